@@ -1,0 +1,4 @@
+package plan
+
+// place gives every panel its clips.
+func (p *Plan) place() {}
