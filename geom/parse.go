@@ -85,18 +85,11 @@ func ParseLength(text string, bare System) (Length, error) {
 	if sum.Cmp(new(big.Rat).SetInt64(int64(Longest))) > 0 {
 		return fail("it is longer than a kilometre; is the unit right?")
 	}
-	l := roundRat(sum)
+	l := roundHalfUp(sum)
 	if negative {
 		l = -l
 	}
 	return l, nil
-}
-
-// roundRat is the nearest whole number to a non-negative rational, halves up.
-func roundRat(r *big.Rat) Length {
-	twice := new(big.Int).Lsh(r.Num(), 1)
-	twice.Add(twice, r.Denom())
-	return Length(twice.Quo(twice, new(big.Int).Lsh(r.Denom(), 1)).Int64())
 }
 
 type lengthScanner struct{ rest string }

@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"math/big"
 	"math/bits"
 )
 
@@ -23,7 +24,7 @@ func (p Point) Distance(q Point) Length {
 }
 
 // Turn tells on which side of the directed line a→b the point c lies: +1 left, −1 right, 0 on it. It is exact for
-// coordinates within ±2^62 nm.
+// coordinates nearer to zero than 2^62 nm (4.6 million km).
 func Turn(a, b, c Point) int { return Cross(b.Sub(a), c.Sub(a)).Sign() }
 
 // A Product is the exact signed 128-bit sum of products of lengths, in square nanometres: an area or a cross product.
@@ -54,7 +55,20 @@ func (p Product) Cmp(q Product) int { return p.minus(q).Sign() }
 
 // SquareMillimetres is the product as a float, rounded.
 func (p Product) SquareMillimetres() float64 {
-	return (float64(p.hi)*0x1p64 + float64(p.lo)) / (float64(Millimetre) * float64(Millimetre))
+	return p.float() / (float64(Millimetre) * float64(Millimetre))
+}
+
+// float takes the sign off first: near zero the two halves of a negative product would cancel each other's digits.
+func (p Product) float() float64 {
+	if p.hi < 0 {
+		return -Product{}.minus(p).float()
+	}
+	return float64(p.hi)*0x1p64 + float64(p.lo)
+}
+
+func (p Product) big() *big.Int {
+	b := new(big.Int).Lsh(big.NewInt(p.hi), 64)
+	return b.Add(b, new(big.Int).SetUint64(p.lo))
 }
 
 func (p Product) plus(q Product) Product {

@@ -40,32 +40,36 @@ func (p Polygon) Area() float64 {
 }
 
 // Canon is the polygon in canonical form: counter-clockwise, no point twice in a row, no point on the straight line
-// between its neighbours, starting at its lowest point and the leftmost of those. Equal shapes have equal canonical
-// forms. It is nil when less than three points are left.
+// between its neighbours, no spike of no width, starting at its lowest point and the leftmost of those. Equal simple
+// shapes have equal canonical forms. It is nil when less than three points are left. Its price grows with the number
+// of points alone.
 func (p Polygon) Canon() Polygon {
-	q := slices.Clone(p)
-	if q.TwiceArea().Sign() < 0 {
-		slices.Reverse(q)
-	}
-	for changed := true; changed && len(q) > 0; {
-		changed = false
-		out := q[:0:0]
-		for i, pt := range q {
-			before := q[(i+len(q)-1)%len(q)]
-			if len(out) > 0 {
-				before = out[len(out)-1]
-			}
-			after := q[(i+1)%len(q)]
-			if pt == before && len(q) > 1 || Turn(before, pt, after) == 0 {
-				changed = true
-				continue
-			}
-			out = append(out, pt)
+	q := make(Polygon, 0, len(p))
+	for _, pt := range p {
+		for len(q) > 1 && q[len(q)-1] != pt && Turn(q[len(q)-2], q[len(q)-1], pt) == 0 {
+			q = q[:len(q)-1]
 		}
-		q = out
+		if len(q) == 0 || q[len(q)-1] != pt {
+			q = append(q, pt)
+		}
+	}
+	// The two ends meet: what they make of each other is taken off either of them.
+	for trimmed := true; trimmed && len(q) > 2; {
+		last := len(q) - 1
+		switch {
+		case q[last] == q[0] || Turn(q[last-1], q[last], q[0]) == 0:
+			q = q[:last]
+		case Turn(q[last], q[0], q[1]) == 0:
+			q = q[1:]
+		default:
+			trimmed = false
+		}
 	}
 	if len(q) < 3 {
 		return nil
+	}
+	if q.TwiceArea().Sign() < 0 {
+		slices.Reverse(q)
 	}
 	first := 0
 	for i, pt := range q {
