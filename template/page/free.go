@@ -1,0 +1,153 @@
+package page
+
+import (
+	"cmp"
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/geom/cover"
+	"rodsheet/template/drawing"
+	"rodsheet/template/sheet"
+)
+
+// stationStrip is the room left and below a free window for the running distances.
+const stationStrip = 24 * mm
+
+// free prints only pages with holes, each of them placed by its running distances.
+func (o Options) free(s *sheet.Sheet) ([]spec, Count, error) {
+	d := &s.Drawings[0]
+	if len(d.Holes) == 0 {
+		return nil, Count{Proved: true}, nil
+	}
+	upright := o.frame(o.Paper.Size, false)
+	shrink := func(f frame) geom.Size {
+		return geom.Size{W: f.field.W() - stationStrip, H: f.field.H() - stationStrip}
+	}
+	problem := cover.WindowProblem{Marks: marks(d), Window: shrink(upright), Clear: holeClear}
+	best, err := problem.Solve()
+	turned := false
+	if s.Turn {
+		problem.Window = shrink(o.frame(o.Paper.Size, true))
+		if other, err2 := problem.Solve(); err2 == nil && (err != nil || len(other.Windows) < len(best.Windows)) {
+			best, err, turned = other, nil, true
+		}
+	}
+	if err != nil {
+		return nil, Count{}, err
+	}
+	// Read as rows from the top, each from the left.
+	slices.SortStableFunc(best.Windows, func(a, b cover.Window) int {
+		return cmp.Or(cmp.Compare(b.Rect.Max.Y, a.Rect.Max.Y), cmp.Compare(a.Rect.Min.X, b.Rect.Min.X))
+	})
+	f := o.frame(o.Paper.Size, turned)
+	var maps []geom.Rect
+	for _, w := range best.Windows {
+		maps = append(maps, w.Rect)
+	}
+	var pages []spec
+	for i, w := range best.Windows {
+		others := slices.Delete(slices.Clone(maps), i, i+1)
+		pages = append(pages, spec{
+			frame:  f,
+			place:  place{ref: freeName(i), maps: append(maps, d.Bounds), here: i},
+			layers: o.stationed(f, d, w.Rect, others),
+		})
+	}
+	return pages, Count{Bound: best.Bound, Proved: best.Proved}, nil
+}
+
+func freeName(i int) string { return cellName(cover.Cell{Column: i}, 1)[1:] }
+
+// stationed shows a window of the drawing with its running distances on the left and below, and registration marks
+// where others of the printed windows overlap it.
+func (o Options) stationed(f frame, d *drawing.Drawing, w geom.Rect, others []geom.Rect) []Layer {
+	move := geom.Point{X: f.field.Min.X + stationStrip - w.Min.X, Y: f.field.Max.Y - w.Max.Y}
+	strip := w
+	strip.Min = strip.Min.Sub(geom.Pt(stationStrip, stationStrip))
+	var extra drawing.Drawing
+	extra.Add(drawing.Path{Points: w.Polygon(), Closed: true, Pen: drawing.Faint})
+	for _, other := range others {
+		shared := w.Intersect(other).Inset(45 * mm / 10)
+		if !shared.Valid() {
+			continue
+		}
+		for _, at := range []geom.Point{shared.Min, shared.Max} {
+			if clearOf(at, d.Holes) {
+				extra.Add(registration(at)...)
+			}
+		}
+	}
+	o.stations(&extra, d, w)
+	return []Layer{f.layer(move, w, d.Marks), f.layer(move, strip.Inset(-mm), extra.Marks)}
+}
+
+func clearOf(at geom.Point, holes []drawing.Hole) bool {
+	for _, h := range holes {
+		if at.Distance(h.At) < h.Radius+holeClear {
+			return false
+		}
+	}
+	return true
+}
+
+// stations writes the running distances of the stations that cross the window.
+func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
+	const pitch, lead = 75 * mm / 10, 5 * mm
+	for _, upright := range []bool{true, false} {
+		lo, hi := w.Min.Y, w.Max.Y
+		if upright {
+			lo, hi = w.Min.X, w.Max.X
+		}
+		var in []drawing.Station
+		for _, s := range d.Stations {
+			if s.Upright == upright && s.At >= lo && s.At <= hi {
+				in = append(in, s)
+			}
+		}
+		slices.SortStableFunc(in, func(a, b drawing.Station) int { return cmp.Compare(a.At, b.At) })
+		wanted := make([]geom.Length, len(in))
+		for i, s := range in {
+			wanted[i] = s.At
+		}
+		for i, at := range spread(wanted, pitch, lo+pitch/2, hi-pitch/2) {
+			s := in[i]
+			text := drawing.Text{Height: small, Level: drawing.Halfway, Anchor: drawing.Right}
+			place := func(along, out geom.Length) geom.Point { return geom.Pt(w.Min.X-out, along) }
+			side := pitch / 4
+			if upright {
+				text.Turn = 90
+				place = func(along, out geom.Length) geom.Point { return geom.Pt(along, w.Min.Y-out) }
+				side = -side
+			}
+			to.Add(drawing.Path{Points: []geom.Point{place(s.At, 0), place(s.At, lead/3), place(at, lead*2/3), place(at, lead)}, Pen: drawing.Hair})
+			text.At, text.String, text.Bold = place(at+side, lead+mm), s.Reads.In(o.Units), true
+			if s.Name == "" {
+				text.At = place(at, lead+mm)
+			}
+			to.Add(text)
+			if s.Name != "" {
+				text.At, text.String, text.Bold = place(at-side, lead+mm), fit(s.Name, small, false, stationStrip-lead-mm), false
+				to.Add(text)
+			}
+		}
+	}
+}
+
+// spread moves ascending places apart to at least pitch, within lo..hi as far as they fit, each staying near its own.
+func spread(at []geom.Length, pitch, lo, hi geom.Length) []geom.Length {
+	out := slices.Clone(at)
+	for i := range out {
+		out[i] = max(out[i], lo)
+		if i > 0 {
+			out[i] = max(out[i], out[i-1]+pitch)
+		}
+	}
+	for i := len(out) - 1; i >= 0; i-- {
+		limit := hi
+		if i+1 < len(out) {
+			limit = out[i+1] - pitch
+		}
+		out[i] = min(out[i], limit)
+	}
+	return out
+}

@@ -1,0 +1,174 @@
+package page
+
+import (
+	"fmt"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/lettering"
+	"rodsheet/template/sheet"
+)
+
+const mm = geom.Millimetre
+
+// Lettering heights of ISO 3098.
+const (
+	small  = 25 * mm / 10
+	medium = 35 * mm / 10
+	large  = 7 * mm
+)
+
+// A place is where a page stands in its sheet.
+type place struct {
+	ref  string      // grid reference, "" on leaves
+	maps []geom.Rect // every page's window on the drawing
+	here int         // this one
+}
+
+// furniture draws what stands on every page, outside the field.
+func (o Options) furniture(f frame, s *sheet.Sheet, at place, number string) []drawing.Mark {
+	var d drawing.Drawing
+	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
+
+	o.checkLines(&d, f)
+
+	text := func(x, y geom.Length, anchor drawing.Anchor, h geom.Length, bold bool, words string) {
+		d.Add(drawing.Text{At: geom.Pt(x, y), String: words, Height: h, Bold: bold, Anchor: anchor})
+	}
+	d.Add(drawing.Line{From: geom.Pt(left, base+footer), To: geom.Pt(right, base+footer), Pen: drawing.Faint})
+	words := left
+	if at.ref != "" {
+		text(left, base+135*mm/10, drawing.Left, large, true, at.ref)
+		mapAt := left + lettering.Width(at.ref, large, true) + 4*mm
+		box := geom.R(mapAt, base+95*mm/10, mapAt+24*mm, base+footer-15*mm/10)
+		words = o.smallMap(&d, box, at) + 4*mm
+	}
+	// First line: what it is and which side it lies on; the page's number on the right.
+	y := base + 178*mm/10
+	text(right, y, drawing.Right, small, true, number)
+	title := fit(s.Title, medium, true, right-words-lettering.Width(number, small, true)-30*mm)
+	text(words, y, drawing.Left, medium, true, title)
+	if s.Side != sheet.NoSide {
+		x := words + lettering.Width(title, medium, true) + 4*mm
+		w := lettering.Width(string(s.Side), medium, true)
+		box := geom.R(x-15*mm/10, y-1*mm, x+w+15*mm/10, y+medium+1*mm)
+		d.Add(drawing.Path{Points: box.Polygon(), Closed: true, Pen: drawing.Wide})
+		text(x, y, drawing.Left, medium, true, string(s.Side))
+	}
+	// Second line: which panels, how often, the job.
+	y = base + 13*mm
+	job := fit(o.Job, small, false, (right-words)/2)
+	text(right, y, drawing.Right, small, false, job)
+	what := s.For
+	if s.Use > 1 {
+		what = join(what, fmt.Sprintf("use it %d times", s.Use))
+	} else if s.Use == 1 {
+		what = join(what, "use it once")
+	}
+	text(words, y, drawing.Left, small, false, fit(what, small, false, right-words-lettering.Width(job, small, false)-3*mm))
+	// Third line: what to do with it.
+	text(words, base+89*mm/10, drawing.Left, small, false, fit(s.Hint, small, false, right-words))
+
+	if s.Upright {
+		x, top := right-sideStrip/2, f.printable.Max.Y
+		d.Add(
+			drawing.Path{Points: []geom.Point{{X: x, Y: top}, {X: x + 3*mm, Y: top - 6*mm}, {X: x - 3*mm, Y: top - 6*mm}}, Closed: true, Fill: drawing.Black},
+			drawing.Line{From: geom.Pt(x, top-6*mm), To: geom.Pt(x, top-12*mm), Pen: drawing.Pen{Width: mm}},
+			drawing.Text{At: geom.Pt(x, top-17*mm), String: "UP", Height: medium, Bold: true, Anchor: drawing.Middle},
+		)
+	}
+	return d.Marks
+}
+
+// checkLines are one unbroken stroke each, because a printer may change its mind between pages.
+func (o Options) checkLines(d *drawing.Drawing, f frame) {
+	lengths := []struct {
+		l    geom.Length
+		name string
+	}{{100 * mm, "100 mm"}}
+	if o.Units == geom.Imperial {
+		lengths = append(lengths, struct {
+			l    geom.Length
+			name string
+		}{4 * geom.Inch, "4 in"})
+	}
+	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
+	note := "Measure these lines first: if they are off, don't drill."
+	if o.Printer != "" {
+		note = "Corrected for printer " + o.Printer + ". " + note
+	}
+	room := right - left - 122*mm
+	for i, line := range lettering.Wrap(note, small, false, room) {
+		if i < 2 {
+			d.Add(drawing.Text{At: geom.Pt(right, base+5*mm-geom.Length(i)*4*mm), String: line, Height: small, Anchor: drawing.Right})
+		}
+	}
+	for i, c := range lengths {
+		y := base + 15*mm/10 + geom.Length(i)*4*mm
+		d.Add(
+			drawing.Line{From: geom.Pt(left, y), To: geom.Pt(left+c.l, y), Pen: drawing.Hair, Role: drawing.Guide},
+			tick(geom.Pt(left, y), true), tick(geom.Pt(left+c.l, y), true),
+			drawing.Text{At: geom.Pt(left+c.l+2*mm, y), String: c.name, Height: small, Level: drawing.Halfway},
+		)
+		x, foot := right-15*mm/10-geom.Length(i)*4*mm, base+footer+air
+		d.Add(
+			drawing.Line{From: geom.Pt(x, foot), To: geom.Pt(x, foot+c.l), Pen: drawing.Hair, Role: drawing.Guide},
+			tick(geom.Pt(x, foot), false), tick(geom.Pt(x, foot+c.l), false),
+			drawing.Text{At: geom.Pt(x, foot+c.l+2*mm), String: c.name, Height: small, Level: drawing.Halfway, Turn: 90},
+		)
+	}
+}
+
+// tick is the end of a check line, across it.
+func tick(at geom.Point, upright bool) drawing.Line {
+	half := geom.Pt(15*mm/10, 0)
+	if upright {
+		half = geom.Pt(0, 15*mm/10)
+	}
+	return drawing.Line{From: at.Sub(half), To: at.Add(half), Pen: drawing.Hair}
+}
+
+// smallMap draws every page's window on the drawing, this one black, and returns where it ends on the right.
+func (o Options) smallMap(d *drawing.Drawing, box geom.Rect, at place) geom.Length {
+	all := at.maps[0]
+	for _, r := range at.maps[1:] {
+		all = all.Union(r)
+	}
+	k := min(float64(box.W())/float64(all.W()), float64(box.H())/float64(all.H()))
+	to := geom.Move(geom.Point{X: -all.Min.X, Y: -all.Min.Y}).Then(geom.Scale(k, k)).Then(geom.Move(box.Min))
+	for i, r := range at.maps {
+		cell := geom.Rect{Min: to.Apply(r.Min), Max: to.Apply(r.Max)}
+		path := drawing.Path{Points: cell.Polygon(), Closed: true, Pen: drawing.Hair}
+		if i == at.here {
+			path.Fill = drawing.Black
+		}
+		d.Add(path)
+	}
+	return to.Apply(all.Max).X
+}
+
+// fit cuts a text that runs longer than width, and shows that it did.
+func fit(text string, height geom.Length, bold bool, width geom.Length) string {
+	if lettering.Width(text, height, bold) <= width {
+		return text
+	}
+	letters := []rune(text)
+	for len(letters) > 0 && lettering.Width(string(letters)+"…", height, bold) > width {
+		letters = letters[:len(letters)-1]
+	}
+	return string(letters) + "…"
+}
+
+func join(parts ...string) string {
+	out := ""
+	for _, p := range parts {
+		switch {
+		case p == "":
+		case out == "":
+			out = p
+		default:
+			out += " · " + p
+		}
+	}
+	return out
+}

@@ -1,0 +1,210 @@
+package page
+
+import (
+	"fmt"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/sheet"
+)
+
+// holeClear is how far every drill circle stays off a seam.
+const holeClear = 5 * mm
+
+// A Count is how many pages a sheet takes, and how few it could.
+type Count struct {
+	Sheet  string
+	Kind   sheet.Kind
+	Title  string
+	First  int // number of its first page
+	Pages  int
+	Use    int    // how often its paper is used
+	Bound  int    // no layout of its kind has fewer pages
+	Proved bool   // Pages equals Bound
+	Whole  int    // holes that no seam could be kept clear of; they stand whole on both pages
+	Seams  [2]int // seams across and up
+}
+
+// A TooManyError refuses a print that is likelier a slip than a wish.
+type TooManyError struct {
+	Pages, Most int
+	Sheet       string // where the count passed Most
+}
+
+func (e *TooManyError) Error() string {
+	return fmt.Sprintf("this print would take %d pages or more (at %s), and %d is the limit: are the units right (in for mm)? "+
+		"If it is what you want, say so with --many, or take larger paper", e.Pages, e.Sheet, e.Most)
+}
+
+// A spec is a page before it has a number.
+type spec struct {
+	frame  frame
+	place  place
+	layers []Layer
+}
+
+// Lay puts sheets on paper, in their order. The counts are one for each sheet. Errors are *[PaperError],
+// *[TooManyError], or say what of a sheet could not be laid out.
+func Lay(title string, sheets []sheet.Sheet, o Options) (Set, []Count, error) {
+	if _, err := o.Field(); err != nil {
+		return Set{}, nil, err
+	}
+	set := Set{Title: title}
+	var counts []Count
+	var specs [][]spec
+	total := 0
+	for i := range sheets {
+		s := &sheets[i]
+		pages, count, err := o.lay(s)
+		if err != nil {
+			return Set{}, nil, fmt.Errorf("sheet %s: %w", s.Name, err)
+		}
+		count.Sheet, count.Kind, count.Title, count.Use = s.Name, s.Kind, s.Title, s.Use
+		count.First, count.Pages = total+1, len(pages)
+		total += len(pages)
+		if o.Most > 0 && total > o.Most {
+			return Set{}, nil, &TooManyError{Pages: total, Most: o.Most, Sheet: s.Title}
+		}
+		counts, specs = append(counts, count), append(specs, pages)
+	}
+	for i, pages := range specs {
+		s := &sheets[i]
+		for j, sp := range pages {
+			n := len(set.Pages) + 1
+			p := Page{Number: n, Paper: sp.frame.paper, Sheet: s.Name, Ref: sp.place.ref, Layers: sp.layers}
+			if j == 0 {
+				p.Marks = []Bookmark{{Title: join(s.Title, s.For)}}
+			}
+			furniture := o.furniture(sp.frame, s, sp.place, fmt.Sprintf("page %d of %d", n, total))
+			p.Layers = append(p.Layers, Layer{ToPage: sp.frame.toPage, Clip: sp.frame.window(sp.frame.printable), Marks: furniture})
+			resolve(&p, counts)
+			set.Pages = append(set.Pages, p)
+		}
+	}
+	return set, counts, nil
+}
+
+// lay puts one sheet on pages.
+func (o Options) lay(s *sheet.Sheet) ([]spec, Count, error) {
+	switch {
+	case s.Lay == sheet.Leaf:
+		return o.leaves(s)
+	case o.Whole:
+		return o.whole(s)
+	case s.Lay == sheet.Free:
+		return o.free(s)
+	default:
+		return o.tiled(s)
+	}
+}
+
+// leaves puts each drawing on a page of its own, in the field's upper left corner.
+func (o Options) leaves(s *sheet.Sheet) ([]spec, Count, error) {
+	var pages []spec
+	for i := range s.Drawings {
+		d := &s.Drawings[i]
+		f := o.frame(o.Paper.Size, false)
+		if size := d.Bounds.Size(); s.Turn && (size.W > f.field.W() || size.H > f.field.H()) {
+			f = o.frame(o.Paper.Size, true)
+		}
+		if size := d.Bounds.Size(); size.W > f.field.W() || size.H > f.field.H() {
+			return nil, Count{}, fmt.Errorf("its drawing of %s × %s does not fit a page that offers %s × %s",
+				o.read(size.W), o.read(size.H), o.read(f.field.W()), o.read(f.field.H()))
+		}
+		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
+		pages = append(pages, spec{frame: f, layers: []Layer{f.layer(move, d.Bounds.Inset(-mm), d.Marks)}})
+	}
+	return pages, Count{Bound: len(pages), Proved: true}, nil
+}
+
+// whole puts the drawing on one page of its own size.
+func (o Options) whole(s *sheet.Sheet) ([]spec, Count, error) {
+	d := &s.Drawings[0]
+	size := geom.Size{
+		W: max(d.Bounds.W(), leastFieldWidth+30*mm) + sideStrip + air + 2*o.Paper.Margin,
+		H: max(d.Bounds.H(), leastFieldHeight) + footer + air + 2*o.Paper.Margin,
+	}
+	if s.Lay == sheet.Free {
+		size.W, size.H = size.W+stationStrip, size.H+stationStrip
+	}
+	f := o.frame(size, false)
+	sp := spec{frame: f}
+	if s.Lay == sheet.Free {
+		sp.layers = o.stationed(f, d, d.Bounds, nil)
+	} else {
+		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
+		sp.layers = []Layer{f.layer(move, d.Bounds.Inset(-mm), d.Marks)}
+	}
+	return []spec{sp}, Count{Bound: 1, Proved: true}, nil
+}
+
+// layer shows marks moved by move through a window given in the marks' own plane.
+func (f frame) layer(move geom.Point, window geom.Rect, marks []drawing.Mark) Layer {
+	return Layer{ToPage: geom.Move(move).Then(f.toPage), Clip: f.window(window.Add(move)), Marks: marks}
+}
+
+// resolve writes page numbers in place of refs, and links them.
+func resolve(p *Page, counts []Count) {
+	for i := range p.Layers {
+		layer := &p.Layers[i]
+		var marks []drawing.Mark
+		for j, m := range layer.Marks {
+			ref, ok := m.(drawing.Ref)
+			if !ok {
+				if marks != nil {
+					marks = append(marks, m)
+				}
+				continue
+			}
+			if marks == nil {
+				marks = append(marks, layer.Marks[:j]...)
+			}
+			text := ref.Text
+			text.String = "–"
+			for _, c := range counts {
+				if c.Sheet != ref.Sheet || c.Pages == 0 {
+					continue
+				}
+				text.String = fmt.Sprint(c.First)
+				if ref.Span && c.Pages > 1 {
+					text.String = fmt.Sprintf("%d–%d", c.First, c.First+c.Pages-1)
+				}
+				area := text.Bounds().Polygon()
+				for k := range area {
+					area[k] = layer.ToPage.Apply(area[k])
+				}
+				p.Links = append(p.Links, Link{Area: area.Bounds(), To: c.First})
+			}
+			marks = append(marks, text)
+		}
+		if marks != nil {
+			layer.Marks = marks
+		}
+	}
+}
+
+// Pick keeps the pages with the given numbers, in the order of the set; links to pages left out are dropped.
+func (s Set) Pick(numbers []int) (Set, error) {
+	wanted := map[int]bool{}
+	for _, n := range numbers {
+		if n < 1 || n > len(s.Pages) {
+			return Set{}, fmt.Errorf("there is no page %d: the set has pages 1 to %d", n, len(s.Pages))
+		}
+		wanted[n] = true
+	}
+	out := Set{Title: s.Title}
+	for _, p := range s.Pages {
+		if !wanted[p.Number] {
+			continue
+		}
+		links := p.Links
+		p.Links = nil
+		for _, l := range links {
+			if wanted[l.To] {
+				p.Links = append(p.Links, l)
+			}
+		}
+		out.Pages = append(out.Pages, p)
+	}
+	return out, nil
+}

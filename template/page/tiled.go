@@ -1,0 +1,166 @@
+package page
+
+import (
+	"fmt"
+
+	"rodsheet/geom"
+	"rodsheet/geom/cover"
+	"rodsheet/template/drawing"
+	"rodsheet/template/sheet"
+)
+
+// tiled lays one drawing over pages that tape together.
+//
+// A page lies on its left and upper neighbours and is trimmed there on the seam, the middle of the overlap; so only
+// left and upper edges are ever cut, and the furniture of the pages beneath disappears under their neighbours.
+func (o Options) tiled(s *sheet.Sheet) ([]spec, Count, error) {
+	d := &s.Drawings[0]
+	field := o.frame(o.Paper.Size, false).field.Size()
+	grid, turned, err := o.grid(d, s.Turn, field)
+	if err != nil {
+		return nil, Count{}, err
+	}
+	f := o.frame(o.Paper.Size, turned)
+	rows := len(grid.Rows)
+	var maps []geom.Rect
+	for _, c := range grid.Pages {
+		maps = append(maps, grid.Window(c))
+	}
+	var pages []spec
+	for i, c := range grid.Pages {
+		w := grid.Window(c)
+		move := geom.Point{X: f.field.Min.X - w.Min.X, Y: f.field.Max.Y - w.Max.Y}
+		sp := spec{frame: f, place: place{ref: cellName(c, rows), maps: maps, here: i}}
+		if len(grid.Pages) == 1 {
+			sp.place = place{}
+		}
+		sp.layers = []Layer{
+			f.layer(move, w, d.Marks),
+			f.layer(move, w.Inset(-mm), seams(grid, c)),
+		}
+		pages = append(pages, sp)
+	}
+	return pages, Count{
+		Bound: grid.Bound, Proved: grid.Proved, Whole: len(grid.Whole),
+		Seams: [2]int{len(grid.Columns) - 1, rows - 1},
+	}, nil
+}
+
+// grid finds the fewest pages. A turned page offers a field of another shape than the upright field turned, since the
+// furniture stays at its foot, so both ways are solved and compared.
+func (o Options) grid(d *drawing.Drawing, turn bool, field geom.Size) (cover.Grid, bool, error) {
+	problem := cover.GridProblem{Bounds: d.Bounds, Marks: marks(d), Window: field, Overlap: o.Paper.Overlap, Clear: holeClear}
+	grid, err := problem.Solve()
+	if !turn {
+		return grid, false, err
+	}
+	problem.Window = o.frame(o.Paper.Size, true).field.Size()
+	other, err2 := problem.Solve()
+	switch {
+	case err2 != nil:
+		return grid, false, err
+	case err != nil, better(other, grid):
+		other.Bound = min(other.Bound, boundOf(grid, err, other.Bound))
+		return other, true, nil
+	}
+	grid.Bound = min(grid.Bound, other.Bound)
+	return grid, false, nil
+}
+
+func boundOf(g cover.Grid, err error, otherwise int) int {
+	if err != nil {
+		return otherwise
+	}
+	return g.Bound
+}
+
+// better prefers fewer pages, then fewer holes across a seam, then fewer seams.
+func better(a, b cover.Grid) bool {
+	if len(a.Pages) != len(b.Pages) {
+		return len(a.Pages) < len(b.Pages)
+	}
+	return len(a.Whole) < len(b.Whole)
+}
+
+func marks(d *drawing.Drawing) []cover.Mark {
+	var out []cover.Mark
+	for _, h := range d.Holes {
+		out = append(out, cover.Mark{At: h.At, R: h.Radius})
+	}
+	return out
+}
+
+// cellName is the grid reference: rows are lettered from the top, columns numbered from the left.
+func cellName(c cover.Cell, rows int) string {
+	row := rows - 1 - c.Row
+	name := ""
+	for n := row; n >= 0; n = n/26 - 1 {
+		name = string(rune('A'+n%26)) + name
+	}
+	return fmt.Sprintf("%s%d", name, c.Column+1)
+}
+
+// seams draws, in the drawing's plane, the seams round the page at c with their registration marks.
+func seams(g cover.Grid, c cover.Cell) []drawing.Mark {
+	var d drawing.Drawing
+	rows := len(g.Rows)
+	// A seam's words stand in the half of the overlap that is cut off or covered.
+	draw := func(upright bool, a, b cover.Span, trim bool, neighbour cover.Cell) {
+		at := seam(a, b)
+		along := g.Rows[c.Row]
+		if !upright {
+			along = g.Columns[c.Column]
+		}
+		pt := func(s geom.Length, off geom.Length) geom.Point {
+			if upright {
+				return geom.Pt(at+off, s)
+			}
+			return geom.Pt(s, at+off)
+		}
+		pen := drawing.Hidden
+		words := cellName(neighbour, rows) + " lies on top, its trimmed edge on this line"
+		if trim {
+			pen = drawing.Narrow
+			words = "trim on this line, lay it over " + cellName(neighbour, rows)
+		}
+		off := (a.To - b.From) / 4
+		if upright == trim { // the left edge is trimmed and the lower one covered
+			off = -off
+		}
+		d.Add(drawing.Line{From: pt(along.From, 0), To: pt(along.To, 0), Pen: pen})
+		t := drawing.Text{At: pt((along.From+along.To)/2, off), String: words, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true}
+		if upright {
+			t.Turn = 90
+		}
+		d.Add(t)
+		for _, q := range []geom.Length{1, 3} {
+			d.Add(registration(pt(along.From+(along.To-along.From)*q/4, 0))...)
+		}
+	}
+	if c.Column > 0 {
+		draw(true, g.Columns[c.Column-1], g.Columns[c.Column], true, cover.Cell{Column: c.Column - 1, Row: c.Row})
+	}
+	if c.Column+1 < len(g.Columns) {
+		draw(true, g.Columns[c.Column], g.Columns[c.Column+1], false, cover.Cell{Column: c.Column + 1, Row: c.Row})
+	}
+	if c.Row+1 < rows { // the upper neighbour
+		draw(false, g.Rows[c.Row], g.Rows[c.Row+1], true, cover.Cell{Column: c.Column, Row: c.Row + 1})
+	}
+	if c.Row > 0 {
+		draw(false, g.Rows[c.Row-1], g.Rows[c.Row], false, cover.Cell{Column: c.Column, Row: c.Row - 1})
+	}
+	return d.Marks
+}
+
+// seam is the middle of the overlap of neighbouring spans.
+func seam(a, b cover.Span) geom.Length { return b.From + (a.To-b.From)/2 }
+
+// registration is a cross in a circle that stands at the same place of the drawing on both pages of a seam.
+func registration(at geom.Point) []drawing.Mark {
+	const r, arm = 25 * mm / 10, 4 * mm
+	return []drawing.Mark{
+		drawing.Circle{Centre: at, Radius: r, Pen: drawing.Hair, Role: drawing.Guide},
+		drawing.Line{From: at.Sub(geom.Pt(arm, 0)), To: at.Add(geom.Pt(arm, 0)), Pen: drawing.Hair, Role: drawing.Guide},
+		drawing.Line{From: at.Sub(geom.Pt(0, arm)), To: at.Add(geom.Pt(0, arm)), Pen: drawing.Hair, Role: drawing.Guide},
+	}
+}
