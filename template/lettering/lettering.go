@@ -60,6 +60,8 @@ func pick(bold bool) *face {
 
 // advance is the rune's width in font units; ok is false when the font lacks it.
 func (f *face) advance(r rune) (units int64, ok bool) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
 	if a, known := f.advances[r]; known {
 		return a, a >= 0
 	}
@@ -73,17 +75,17 @@ func (f *face) advance(r rune) (units int64, ok bool) {
 	return units, units >= 0
 }
 
-// Width is how far the text runs in one line.
+func (f *face) has(r rune) bool {
+	_, ok := f.advance(r)
+	return ok
+}
+
+// Width is how far the text, as [Clean] gives it, runs in one line.
 func Width(text string, height geom.Length, bold bool) geom.Length {
 	f := pick(bold)
-	f.mu.Lock()
-	defer f.mu.Unlock()
 	var units int64
-	for _, r := range text {
-		a, ok := f.advance(r)
-		if !ok {
-			a, _ = f.advance('?')
-		}
+	for _, r := range Clean(text) {
+		a, _ := f.advance(r)
 		units += a
 	}
 	return geom.Length(units) * height / capHeight

@@ -1,0 +1,44 @@
+package lettering
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// Clean is the text as the font can show it: accents joined to their letters, white space and control characters as
+// single spaces, and '?' for every character that the font lacks or that is not proper UTF-8. All of the result lies
+// at or below U+FFFF.
+func Clean(text string) string {
+	if plain(text) {
+		return text
+	}
+	text = norm.NFC.String(text)
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\u00a0' || r == '\u2009' || r == '\u202f':
+			return '\u00a0' // spaces that must not break stay so
+		case unicode.IsSpace(r) || unicode.IsControl(r):
+			return ' '
+		case unicode.In(r, unicode.Cf, unicode.Variation_Selector):
+			return -1 // marks without a shape of their own
+		case r == unicode.ReplacementChar || r > 0xffff:
+			return '?'
+		}
+		if !pick(false).has(r) || !pick(true).has(r) {
+			return '?'
+		}
+		return r
+	}, text)
+}
+
+// plain tells whether the text is printable ASCII, as most are.
+func plain(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
+}
