@@ -1,4 +1,108 @@
 package plan
 
-// lay makes walls, runs and finished panels with their board outlines.
-func (p *Plan) lay() error { return nil }
+import (
+	"fmt"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+// lay makes walls, runs and finished panels with their board outlines. The error is a *job.Problems that holds every
+// contradiction of every run.
+func (p *Plan) lay() error {
+	problems := &job.Problems{Source: p.Job.Source}
+	for w := range p.Job.Walls {
+		wall := &p.Job.Walls[w]
+		p.Walls = append(p.Walls, Wall{Job: wall})
+		for r := range wall.Runs {
+			p.layRun(w, &wall.Runs[r], problems)
+		}
+	}
+	if len(problems.List) > 0 {
+		return problems
+	}
+	return nil
+}
+
+// layRun adds a run and its panels; where the run contradicts itself it adds problems and no panels.
+func (p *Plan) layRun(wall int, r *job.Run, problems *job.Problems) {
+	run := Run{Wall: wall, Job: r, Name: r.Name}
+	var panels []Panel
+	if len(r.Area) > 0 {
+		panels = p.layArea(&run, problems)
+	} else {
+		panels = p.layRow(&run, problems)
+	}
+	for i := range panels {
+		panels[i].Wall, panels[i].Run = wall, len(p.Runs)
+		run.Panels = append(run.Panels, len(p.Panels)+i)
+	}
+	p.Panels = append(p.Panels, panels...)
+	p.Walls[wall].Runs = append(p.Walls[wall].Runs, len(p.Runs))
+	p.Runs = append(p.Runs, run)
+	p.watchWall(&p.Runs[len(p.Runs)-1])
+}
+
+// layRow makes the rectangular panels of a run across a band.
+func (p *Plan) layRow(run *Run, problems *job.Problems) []Panel {
+	r := run.Job
+	from, to, ok := p.narrowest(r, problems)
+	if !ok {
+		return nil
+	}
+	columns, gaps, ok := p.divide(r, from, to, problems)
+	heights, fine := p.measure(r, problems)
+	if !ok || !fine {
+		return nil
+	}
+	run.Gaps, run.Band = gaps, heights
+	panels := make([]Panel, len(columns))
+	lowest, highest := heights.Bottom, heights.Bottom
+	for i, c := range columns {
+		drop := heights.drop(c.middle(), from, to)
+		finished := geom.R(c.left, heights.Bottom-drop, c.right, heights.Top-drop)
+		lowest, highest = min(lowest, finished.Min.Y), max(highest, finished.Max.Y)
+		panels[i] = Panel{
+			Name:     fmt.Sprint(r.Name, i+1),
+			Finished: finished.Polygon(),
+			Outline:  finished.Inset(p.Edge).Polygon(),
+			Board:    -1,
+		}
+	}
+	run.Bounds = geom.R(from, lowest, to, highest)
+	if heights.Follow {
+		heights.Bottom, heights.Top = lowest, lowest+heights.Top-heights.Bottom
+	}
+	p.watchDeck(run)
+	return panels
+}
+
+// narrowest is the span that every reading of the run leaves free; an end that is out of plumb is told.
+func (p *Plan) narrowest(r *job.Run, problems *job.Problems) (from, to geom.Length, ok bool) {
+	if len(r.Across) == 0 {
+		problems.Add(r.Key, "neither across nor area says where the run stands; write across: [FROM, TO]")
+		return 0, 0, false
+	}
+	from, to = r.Across[0].From, r.Across[0].To
+	least, most := from, to
+	for _, s := range r.Across[1:] {
+		from, to = max(from, s.From), min(to, s.To)
+		least, most = min(least, s.From), max(most, s.To)
+	}
+	if from >= to {
+		problems.Add(r.Key+".across", "the run begins at %s and ends at %s; the second must be the greater", p.read(from), p.read(to))
+		return 0, 0, false
+	}
+	at := Spot{Name: "run " + r.Name, Key: r.Key + ".across"}
+	tell := func(side string, off, counts geom.Length) {
+		if off > 0 {
+			p.trouble("out-of-plumb", at,
+				fmt.Sprintf("the %s end of run %s is %s out of plumb between its readings; the narrowest counts: %s",
+					side, r.Name, p.read(off), p.read(counts)),
+				fmt.Sprintf("look whether a wedge of up to %s beside the %s panel will be seen", p.read(off), map[bool]string{true: "first", false: "last"}[side == "left"]))
+		}
+	}
+	tell("left", from-least, from)
+	tell("right", most-to, to)
+	return from, to, true
+}
