@@ -1,4 +1,88 @@
 package plan
 
-// place gives every panel its clips.
-func (p *Plan) place() {}
+import (
+	"fmt"
+
+	"rodsheet/geom"
+)
+
+// place surveys the walls, gives every panel its clips, and judges where panels hang.
+//
+// Clips stand in rows and columns. How many is settled first, with the outer ones as near the corners as clear lets
+// them: the fewest that meet number and spacing. Then they are moved, over all whole steps, to where the wishes of the
+// job are met best; see [grid].
+func (p *Plan) place() {
+	for i := range p.Walls {
+		p.Walls[i].Members = members(p.Walls[i].Job)
+		p.Walls[i].KeepOuts = keepOuts(p.Job.Walls, i, p.Job.Straight)
+	}
+	for i := range p.Runs {
+		p.placeRun(&p.Runs[i])
+	}
+}
+
+func (p *Plan) placeRun(run *Run) {
+	for _, i := range run.Panels {
+		panel := &p.Panels[i]
+		size := panel.Outline.Bounds().Size()
+		x, okX := axisOf(p.Job.Clips.Clear, p.Job.Clip.Board.Base.W, p.Job.Clips.Step, size.W)
+		y, okY := axisOf(p.Job.Clips.Clear, p.Job.Clip.Board.Base.H, p.Job.Clips.Step, size.H)
+		if !okX || !okY {
+			continue
+		}
+		cols, rows := x.least(p.Job.Clips.Spacing), y.least(p.Job.Clips.Spacing)
+		p.clipsAt(panel, x.corners(cols), y.corners(rows))
+	}
+}
+
+// clipsAt gives the panel a clip at every crossing of the columns and rows, in board coordinates.
+func (p *Plan) clipsAt(panel *Panel, columns, rows []geom.Length) {
+	for r, y := range rows {
+		for c, x := range columns {
+			panel.Clips = append(panel.Clips, p.clip(panel, geom.Pt(x, y), placeName(c, len(columns), r, len(rows))))
+		}
+	}
+}
+
+// clip is the clip whose board half has its middle at the given place of the board.
+func (p *Plan) clip(panel *Panel, at geom.Point, name string) Clip {
+	clip := Clip{Place: name, Board: at, On: OnLining, Member: -1}
+	clip.Wall = panel.Corner0().Add(at).Sub(p.Job.Clip.Offset)
+	for _, h := range p.Job.Clip.Board.Holes {
+		clip.BoardHoles = append(clip.BoardHoles, at.Add(h))
+	}
+	for _, h := range p.Job.Clip.Wall.Holes {
+		clip.WallHoles = append(clip.WallHoles, clip.Wall.Add(h))
+	}
+	for i := range p.Walls[panel.Wall].Members {
+		m := &p.Walls[panel.Wall].Members[i]
+		if m.holds(clip.WallHoles) {
+			clip.On, clip.Member = OnStud, i
+			if m.Rail {
+				clip.On = OnRail
+			}
+			break
+		}
+	}
+	return clip
+}
+
+// placeName says where a clip stands as seen from the front: "upper left", "middle right", "row 2 column 3".
+func placeName(column, columns, row, rows int) string {
+	name := func(i, n int, first, last, other string) string {
+		switch {
+		case n == 1 || n == 3 && i == 1:
+			return "middle"
+		case i == 0:
+			return first
+		case i == n-1:
+			return last
+		}
+		return fmt.Sprintf("%s %d", other, i+1)
+	}
+	across, up := name(column, columns, "left", "right", "column"), name(row, rows, "lower", "upper", "row")
+	if across == "middle" && up == "middle" {
+		return "middle"
+	}
+	return up + " " + across
+}
