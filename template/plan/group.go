@@ -1,4 +1,79 @@
 package plan
 
-// group finds the boards that share one template, and mirrored twins.
-func (p *Plan) group() {}
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"rodsheet/geom"
+)
+
+// group finds the boards that share one template, and mirrored twins. Boards are the same when outlines, middles of
+// clips and holes are; in which order holes stand does not matter.
+func (p *Plan) group() {
+	seen := map[string]int{}
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		outline := panel.Outline.Add(geom.Pt(-panel.Corner0().X, -panel.Corner0().Y))
+		size := outline.Bounds().Size()
+		key := fingerprint(outline, panel.Clips, identity)
+		b, known := seen[key]
+		if !known {
+			b = len(p.Boards)
+			seen[key] = b
+			p.Boards = append(p.Boards, Board{
+				Name: boardName(b), Outline: outline, Size: size, Clips: panel.Clips,
+				Twin: -1,
+			})
+			flip := func(q geom.Point) geom.Point { return geom.Pt(size.W-q.X, q.Y) }
+			if twin, ok := seen[fingerprint(outline.Mirror(size.W), panel.Clips, flip)]; ok && twin != b {
+				p.Boards[b].Twin = twin
+			}
+		}
+		panel.Board = b
+		p.Boards[b].Panels = append(p.Boards[b].Panels, i)
+	}
+}
+
+func identity(q geom.Point) geom.Point { return q }
+
+// fingerprint is a text that two boards share exactly when they are the same, the clips seen through the given map.
+func fingerprint(outline geom.Polygon, clips []Clip, view func(geom.Point) geom.Point) string {
+	var middles, holes []geom.Point
+	for _, c := range clips {
+		middles = append(middles, view(c.Board))
+		for _, h := range c.BoardHoles {
+			holes = append(holes, view(h))
+		}
+	}
+	var text []byte
+	for _, list := range [][]geom.Point{outline, sorted(middles), sorted(holes)} {
+		for _, q := range list {
+			text = strconv.AppendInt(text, int64(q.X), 10)
+			text = append(text, ',')
+			text = strconv.AppendInt(text, int64(q.Y), 10)
+			text = append(text, ' ')
+		}
+		text = append(text, '|')
+	}
+	return string(text)
+}
+
+func sorted(points []geom.Point) []geom.Point {
+	slices.SortFunc(points, func(a, b geom.Point) int {
+		if a.Y != b.Y {
+			return cmp.Compare(a.Y, b.Y)
+		}
+		return cmp.Compare(a.X, b.X)
+	})
+	return points
+}
+
+// boardName counts A, B, …, Z, AA, AB, ….
+func boardName(i int) string {
+	name := ""
+	for i++; i > 0; i = (i - 1) / 26 {
+		name = string(rune('A'+(i-1)%26)) + name
+	}
+	return name
+}
