@@ -1,0 +1,315 @@
+package job
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/goccy/go-yaml"
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/lexer"
+	"github.com/goccy/go-yaml/parser"
+	"github.com/goccy/go-yaml/token"
+)
+
+// Limits that hold before anything is parsed, so that a broken or hostile file costs neither time nor memory.
+const (
+	MaxSize  = 1 << 20 // bytes of a job file
+	maxDepth = 12      // groups and lists within each other; a job needs eight
+	maxKeys  = 2000    // fields of one group; only `heights` has more than two dozen
+)
+
+type kind int
+
+const (
+	empty kind = iota // a key with nothing after it, or null
+	scalar
+	group // key: value pairs
+	list
+)
+
+// A node is a value of the file with its place. Scalars keep their text as written: what `10.50` or `1/4` means is
+// decided by the field, not by YAML.
+type node struct {
+	kind   kind
+	text   string
+	place  Place
+	fields []field // of a group, in the order of the file
+	items  []*node // of a list
+}
+
+type field struct {
+	name  string
+	place Place
+	value *node
+}
+
+func (n *node) field(name string) (field, bool) {
+	for _, f := range n.fields {
+		if f.name == name {
+			return f, true
+		}
+	}
+	return field{}, false
+}
+
+// describe names what stands in the file, for "is …, expected …".
+func (n *node) describe() string {
+	switch n.kind {
+	case scalar:
+		return fmt.Sprintf("%q is a single value", shorten(n.text))
+	case group:
+		return "this is a group of fields"
+	case list:
+		return "this is a list"
+	}
+	return "this is empty"
+}
+
+func shorten(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return s
+}
+
+// parse reads the text into a tree, or reports why it can't: then the tree is nil.
+func (r *reader) parse(data []byte) *node {
+	if len(data) > MaxSize {
+		r.wholeFile("the file has %d bytes; a job has at most %d: is it the right file?", len(data), MaxSize)
+		return nil
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
+	data = bytes.ReplaceAll(data, []byte("\r"), []byte("\n"))
+	r.problems.Source.Lines = strings.Split(string(data), "\n")
+	if !r.plainText(data) {
+		return nil
+	}
+	tokens := lexer.Tokenize(string(data))
+	if !r.plainYAML(tokens) {
+		return nil
+	}
+	file, err := parseTokens(tokens)
+	if err != nil {
+		r.syntax(err)
+		return nil
+	}
+	var body ast.Node
+	for _, doc := range file.Docs {
+		if doc.Body == nil {
+			continue
+		}
+		if body != nil {
+			r.add(place(doc.Body.GetToken()), "", "a second document begins here; one file holds one job")
+			return nil
+		}
+		body = doc.Body
+	}
+	if body == nil {
+		r.wholeFile("the file is empty; `rodsheet start FILE` writes a job to begin with")
+		return nil
+	}
+	n := r.convert(body, "")
+	if n.kind != group {
+		r.add(n.place, "", "%s; a job file is made of `field: value` lines, the first of them `rodsheet: 1`", n.describe())
+		return nil
+	}
+	return n
+}
+
+// parseTokens turns a panic of the parser into an error: nothing a person writes may end the program.
+func parseTokens(tokens token.Tokens) (file *ast.File, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("the parser gave up: %v", p)
+		}
+	}()
+	return parser.Parse(tokens, 0, parser.AllowDuplicateMapKey())
+}
+
+// plainText refuses what is no text at all, and tabs where YAML counts spaces.
+func (r *reader) plainText(data []byte) bool {
+	good := true
+	for i, line := range r.problems.Source.Lines {
+		col := 0
+		for j, c := range line {
+			col++
+			if _, size := utf8.DecodeRuneInString(line[j:]); c == utf8.RuneError && size == 1 {
+				r.add(Place{i + 1, col}, "", "the file is not UTF-8 text from here on; save it as UTF-8")
+				return false
+			}
+			if c < ' ' && c != '\t' || c == 0x7f || c == 0x85 || c == 0x2028 || c == 0x2029 {
+				r.add(Place{i + 1, col}, "", "there is a control character here (%U); is it a text file?", c)
+				return false
+			}
+		}
+		indent := line[:len(line)-len(strings.TrimLeft(line, " \t"))]
+		if n := strings.IndexByte(indent, '\t'); n >= 0 && len(indent) < len(line) && line[len(indent)] != '#' {
+			r.add(Place{i + 1, n + 1}, "", "a tab begins this line; YAML indents with spaces only, so replace it with spaces")
+			good = false
+		}
+	}
+	return good && utf8.Valid(data)
+}
+
+// plainYAML refuses the parts of YAML a job has no use for, and depths no job has, by a walk over the tokens that
+// takes linear time.
+func (r *reader) plainYAML(tokens token.Tokens) bool {
+	type level struct{ col, keys int }
+	var block, flow []level
+	refuse := func(t *token.Token, text string, args ...any) bool {
+		r.add(place(t), "", text, args...)
+		return false
+	}
+	open := func(col int, key bool) bool {
+		for len(block) > 0 && block[len(block)-1].col > col {
+			block = block[:len(block)-1]
+		}
+		if len(block) == 0 || block[len(block)-1].col < col {
+			block = append(block, level{col: col})
+		}
+		if key {
+			block[len(block)-1].keys++
+		}
+		return len(block)+len(flow) <= maxDepth && block[len(block)-1].keys <= maxKeys
+	}
+	const tooDeep = "too many groups within each other, or too many fields in one; a job has at most %d levels and %d fields"
+	var before *token.Token
+	for _, t := range tokens {
+		fits := true
+		switch t.Type {
+		case token.AnchorType, token.AliasType, token.MergeKeyType:
+			return refuse(t, "anchors and aliases (& * <<) are not used in a job file; write the value out, or in quotes if the sign is meant")
+		case token.TagType:
+			return refuse(t, "tags (!) are not used in a job file; put the text in quotes if the sign is meant")
+		case token.DirectiveType:
+			return refuse(t, "directives (%%) are not used in a job file")
+		case token.MappingKeyType:
+			return refuse(t, "the `?` form of a field is not used in a job file; write `field: value`")
+		case token.SequenceStartType, token.MappingStartType:
+			flow = append(flow, level{})
+			fits = len(block)+len(flow) <= maxDepth
+		case token.SequenceEndType, token.MappingEndType:
+			if len(flow) > 0 {
+				flow = flow[:len(flow)-1]
+			}
+		case token.SequenceEntryType:
+			if len(flow) == 0 {
+				fits = open(t.Position.Column, false)
+			}
+		case token.MappingValueType:
+			switch {
+			case len(flow) > 0:
+				flow[len(flow)-1].keys++
+				fits = flow[len(flow)-1].keys <= maxKeys
+			case before != nil:
+				fits = open(before.Position.Column, true)
+			}
+		}
+		if !fits {
+			return refuse(t, tooDeep, maxDepth, maxKeys)
+		}
+		before = t
+	}
+	return true
+}
+
+// syntax reports what the parser could not take, in words for someone who doesn't know YAML's.
+func (r *reader) syntax(err error) {
+	var e yaml.Error
+	if !errors.As(err, &e) || e.GetToken() == nil {
+		r.wholeFile("the file can't be read as YAML: %v", err)
+		return
+	}
+	text := e.GetMessage()
+	switch {
+	case strings.Contains(text, "mapping value is not allowed"):
+		text = "there is a second `:` in one value, or a line further in than the one before; " +
+			"put a text with a colon in quotes, and begin the fields of a group in one column"
+	case strings.Contains(text, "not allowed in this context"), strings.Contains(text, "unexpected key name"),
+		strings.Contains(text, "non-map value"):
+		text = "this line does not fit where it stands; write `field: value`, and begin the fields of a group in one column"
+	case strings.Contains(text, "must be specified"), strings.Contains(text, "end token"):
+		text = "a bracket is not closed: every [ needs its ] and every { its }, with commas between"
+	case strings.Contains(text, "end character"):
+		text = "a quote is opened here and not closed; an inch sign at the beginning of a value needs quotes round it"
+	case strings.Contains(text, "reserved character"):
+		text = "a value can't begin with this sign; put it in quotes"
+	default:
+		text = "this is not YAML: " + text
+	}
+	r.add(place(e.GetToken()), "", "%s", text)
+}
+
+func place(t *token.Token) Place {
+	if t == nil || t.Position == nil {
+		return Place{1, 1}
+	}
+	return Place{max(1, t.Position.Line), max(1, t.Position.Column)}
+}
+
+// convert copies a tree of the parser and notes the place of every value in the job's [Source].
+func (r *reader) convert(n ast.Node, path string) *node {
+	out := &node{place: place(n.GetToken())}
+	switch n := n.(type) {
+	case *ast.NullNode:
+	case *ast.MappingNode:
+		r.convertGroup(out, path, n.Values)
+		if n.Start != nil && n.Start.Type == token.MappingStartType {
+			out.place = place(n.Start)
+		}
+	case *ast.MappingValueNode:
+		r.convertGroup(out, path, []*ast.MappingValueNode{n})
+	case *ast.SequenceNode:
+		out.kind = list
+		for i, item := range n.Values {
+			out.items = append(out.items, r.convert(item, fmt.Sprintf("%s[%d]", path, i)))
+		}
+	case *ast.LiteralNode:
+		out.kind, out.text = scalar, strings.TrimSpace(n.Value.Value)
+	case *ast.StringNode:
+		out.kind, out.text = scalar, n.Value
+	default:
+		// Numbers and truth values are taken as written, not as YAML understands them.
+		out.kind, out.text = scalar, n.GetToken().Value
+	}
+	if path != "" {
+		r.problems.Source.places[path] = out.place
+	}
+	return out
+}
+
+func (r *reader) convertGroup(out *node, path string, values []*ast.MappingValueNode) {
+	out.kind = group
+	seen := make(map[string]Place, len(values))
+	for i, v := range values {
+		key := v.Key.GetToken()
+		f := field{name: strings.TrimSpace(key.Value), place: place(key)}
+		if i == 0 {
+			out.place = f.place
+		}
+		where := join(path, f.name)
+		if first, twice := seen[f.name]; twice {
+			r.add(f.place, where, "given twice, first in line %d; keep one", first.Line)
+			continue
+		}
+		seen[f.name] = f.place
+		f.value = r.convert(v.Value, where)
+		if f.value.kind == empty || f.value.place.Line > f.place.Line {
+			// A group under its key is known by the key; an empty value has no place of its own.
+			f.value.place = f.place
+			r.problems.Source.places[where] = f.place
+		}
+		out.fields = append(out.fields, f)
+	}
+}
+
+func join(path, name string) string {
+	if path == "" {
+		return name
+	}
+	return path + "." + name
+}
