@@ -1,0 +1,110 @@
+package cutting
+
+import (
+	"fmt"
+
+	"rodsheet/geom"
+)
+
+// Largest measures and counts the solvers take. They keep products of counts and lengths inside 64 bits.
+const (
+	maxLength = 1000 * geom.Metre
+	maxParts  = 1_000_000
+)
+
+func checkSheet(s Sheet, kerf geom.Length) error {
+	if err := checkSize("the sheet", s.Size); err != nil {
+		return err
+	}
+	if s.Trim < 0 {
+		return &SizeError{"the trim of the sheet", s.Trim.String(), "zero or more"}
+	}
+	if u := s.Usable(); u.W() <= 0 || u.H() <= 0 {
+		return &SizeError{"the trim of the sheet", s.Trim.String(), "less than half of the sheet's shorter side"}
+	}
+	return checkKerf(kerf)
+}
+
+func checkKerf(kerf geom.Length) error {
+	if kerf < 0 {
+		return &SizeError{"the kerf", kerf.String(), "zero or more"}
+	}
+	if kerf > maxLength {
+		return &SizeError{"the kerf", kerf.String(), "at most " + maxLength.String()}
+	}
+	return nil
+}
+
+func checkSize(what string, s geom.Size) error {
+	for _, side := range []struct {
+		name string
+		l    geom.Length
+	}{{"width", s.W}, {"height", s.H}} {
+		if side.l <= 0 {
+			return &SizeError{"the " + side.name + " of " + what, side.l.String(), "more than zero"}
+		}
+		if side.l > maxLength {
+			return &SizeError{"the " + side.name + " of " + what, side.l.String(), "at most " + maxLength.String()}
+		}
+	}
+	return nil
+}
+
+// partName is what messages call a part.
+func partName(name string, i int) string {
+	if name == "" {
+		return fmt.Sprintf("no. %d", i+1)
+	}
+	return name
+}
+
+func checkPart(i int, name string, size geom.Size, count int, g Grain, stock geom.Size) error {
+	name = partName(name, i)
+	if err := checkSize("part "+name, size); err != nil {
+		return err
+	}
+	if count < 0 {
+		return &SizeError{"the count of part " + name, fmt.Sprint(count), "zero or more"}
+	}
+	if g != Free && g != Along {
+		return &SizeError{"the grain of part " + name, fmt.Sprint(int(g)), "Free or Along"}
+	}
+	over := excess(size, stock)
+	if over == (geom.Size{}) {
+		return nil
+	}
+	turned := excess(size.Turned(), stock)
+	e := &TooLargeError{Part: i, Name: name, Size: size, Stock: stock, Over: over}
+	if g == Along {
+		e.Fixed = turned == geom.Size{}
+		return e
+	}
+	if turned == (geom.Size{}) {
+		return nil
+	}
+	if turned.W+turned.H < over.W+over.H {
+		e.Over, e.Turned = turned, true
+	}
+	return e
+}
+
+// excess is by how much s is larger than the stock in each direction.
+func excess(s, stock geom.Size) geom.Size {
+	return geom.Size{W: max(0, s.W-stock.W), H: max(0, s.H-stock.H)}
+}
+
+func (s Sheets) check() error {
+	if err := checkSheet(s.Sheet, s.Kerf); err != nil {
+		return err
+	}
+	total := 0
+	for i, p := range s.Parts {
+		if err := checkPart(i, p.Name, p.Size, p.Count, p.Grain, s.Sheet.Usable().Size()); err != nil {
+			return err
+		}
+		if total += p.Count; p.Count > maxParts || total > maxParts {
+			return &SizeError{"the number of parts", "over " + fmt.Sprint(maxParts), "at most " + fmt.Sprint(maxParts)}
+		}
+	}
+	return nil
+}
