@@ -1,7 +1,224 @@
 package plan
 
-// Screws are the screws the plan asks for.
-type Screws struct{}
+import (
+	"fmt"
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+// GuardedDepth is how near the face of a stud cables may run: holes for them stand at least 1 1/4 in from the edge
+// (NEC 300.4). A screw that goes no deeper into the wood stays on the safe side of that, if the cables were laid so.
+const GuardedDepth = geom.Inch + geom.Inch/4
+
+// farSide is what must remain of a wall beyond the tip of a screw.
+const farSide = geom.Inch / 4
+
+// softwood is the specific gravity lead holes are chosen for when the wood isn't given: spruce-pine-fir (NDS).
+const softwood = 0.42
+
+// Screws are the screws the plan asks for, and how deep each hole is drilled.
+type Screws struct {
+	Board BoardScrew
+	Wall  []WallScrew // one for each wall, kind of support, depth of wood and shim; in the order of the panels
+
+	Marker       geom.Length // bit that goes through board and lining
+	DrillThrough bool        // one hole through board and wall marks both; false: both templates, never through
+	Gravity      float64     // of the framing, as counted for lead holes
+	Assumed      bool        // Gravity is an assumption
+}
+
+// A Drill is one hole as it is drilled.
+type Drill struct {
+	Bit     geom.Length
+	Depth   geom.Length // from the face the bit goes into
+	Through bool        // right through: Depth is the thickness
+}
+
+// A BoardScrew holds the board half. It is driven from the back.
+type BoardScrew struct {
+	Screw   job.Screw
+	Thin    geom.Length   // the thinnest the board may be
+	InBoard geom.Length   // from the back of the board to the tip: length − flange; the thread it has in the board
+	Out     geom.Length   // how far the tip stands out of the face of the thinnest board; 0 or less: it stays inside
+	Fits    bool          // thread enough, and the tip short of the face
+	OnHand  []geom.Length // lengths on hand that fit, ascending
+	Board   geom.Length   // least thickness of a board that would take the screw
+	Root    geom.Length
+	Hole    Drill
+	Count   int
+}
+
+// A WallScrew holds wall halves of one kind of place.
+type WallScrew struct {
+	Wall   int // into Plan.Walls
+	On     Support
+	Shim   geom.Length
+	Lining geom.Length
+	Wood   geom.Length // depth of the wood behind the lining; 0 when not known, and on the lining
+
+	Screw   job.Screw
+	Tip     geom.Length   // from the wall's face to the tip: length − flange − shim
+	InWood  geom.Length   // 0 or less: it does not reach the wood; meaningless on the lining
+	Left    geom.Length   // what remains of wall or wood beyond the tip, when HasLeft
+	HasLeft bool          // the depth of the wall or of the wood is known
+	Least   geom.Length   // shortest screw with 6 D in the wood
+	Most    geom.Length   // longest that goes no deeper than GuardedDepth and not out of the far side
+	OnHand  []geom.Length // lengths on hand from Least to Most, ascending
+	Root    geom.Length
+	Hole    Drill
+	Count   int
+}
+
+// Text is the drilling in words, as the person of the system reads it.
+func (d Drill) Text(s geom.System) string {
+	if d.Through {
+		return fmt.Sprintf("drill ⌀ %s, right through", d.Bit.In(s))
+	}
+	return fmt.Sprintf("drill ⌀ %s, %s deep; stop on the bit", d.Bit.In(s), d.Depth.In(s))
+}
 
 // screw chooses screws and drilling depths.
-func (p *Plan) screw() {}
+func (p *Plan) screw() {
+	j := p.Job
+	p.Screws = Screws{}
+	s := &p.Screws
+	s.Marker = j.Screws.Marker
+	s.DrillThrough = j.Clip.Offset == geom.Point{} && slices.Equal(j.Clip.Board.Holes, j.Clip.Wall.Holes)
+	s.Gravity, s.Assumed = j.Framing.Gravity, false
+	if s.Gravity == 0 {
+		s.Gravity, s.Assumed = softwood, true
+	}
+	s.Board = p.boardScrew()
+	for i := range p.Panels {
+		s.Board.Count += len(p.Panels[i].Clips) * len(j.Clip.Board.Holes)
+		p.wallScrews(i)
+	}
+	p.judgeBoardScrew()
+	p.judgeWalls()
+	for i := range p.Panels {
+		p.judgeWallScrews(i)
+	}
+}
+
+// pick is the imperial or the metric figure of a rule that has both.
+func (p *Plan) pick(imperial, metric geom.Length) geom.Length {
+	if p.Job.Units == geom.Imperial {
+		return imperial
+	}
+	return metric
+}
+
+// leastThread is the thread a screw must have in a board, and shortOfFace how far its tip must stay inside (common
+// practice, from memory).
+func (p *Plan) leastThread() geom.Length { return p.pick(geom.Inch*3/16, 5*geom.Millimetre) }
+
+func (p *Plan) shortOfFace() geom.Length { return p.pick(geom.Inch/32, geom.Millimetre*8/10) }
+
+// ready fills in the diameter of a screw that was given by number.
+func ready(s job.Screw) job.Screw {
+	if s.Diameter == 0 && s.Gauge > 0 {
+		s.Diameter = ScrewDiameter(s.Gauge)
+	}
+	return s
+}
+
+func (p *Plan) boardScrew() BoardScrew {
+	j := p.Job
+	b := BoardScrew{Screw: ready(j.Screws.Board), Thin: j.Board.Thickness - j.Board.Tolerance}
+	fits := func(length geom.Length) bool {
+		in := length - j.Clip.Board.Flange
+		return in >= p.leastThread() && in+p.shortOfFace() <= b.Thin
+	}
+	b.InBoard = b.Screw.Length - j.Clip.Board.Flange
+	b.Out = b.InBoard - b.Thin
+	b.Fits = fits(b.Screw.Length)
+	for _, l := range j.Screws.OnHand {
+		if fits(l) {
+			b.OnHand = append(b.OnHand, l)
+		}
+	}
+	b.Board = p.boardFor(b.Screw.Length)
+	b.Root = RootDiameter(b.Screw.Diameter)
+	b.Hole = Drill{Bit: j.Screws.Marker, Depth: j.Board.Thickness, Through: true}
+	if !p.Screws.DrillThrough {
+		b.Hole.Through = false
+		b.Hole.Depth = max(0, min(b.InBoard, b.Thin-p.shortOfFace()))
+	}
+	return b
+}
+
+// boardFor is the least thickness of a board that takes a screw of the length, in whole 1/16 in or millimetres.
+func (p *Plan) boardFor(length geom.Length) geom.Length {
+	in := max(length-p.Job.Clip.Board.Flange, p.leastThread())
+	return (in + p.shortOfFace() + p.Job.Board.Tolerance).Ceil(p.pick(geom.Inch/16, geom.Millimetre))
+}
+
+// wallScrews adds the kinds of places of a panel's wall halves.
+func (p *Plan) wallScrews(panel int) {
+	for _, c := range p.Panels[panel].Clips {
+		at := p.wallScrewAt(panel, c)
+		if at < 0 {
+			p.Screws.Wall = append(p.Screws.Wall, p.newWallScrew(panel, c))
+			at = len(p.Screws.Wall) - 1
+		}
+		p.Screws.Wall[at].Count += len(p.Job.Clip.Wall.Holes)
+	}
+}
+
+// WallScrew is the screw and the hole of one clip's wall half on a panel of the plan.
+func (p *Plan) WallScrew(panel int, c Clip) WallScrew { return p.Screws.Wall[p.wallScrewAt(panel, c)] }
+
+func (p *Plan) wallScrewAt(panel int, c Clip) int {
+	wood := p.woodBehind(panel, c)
+	return slices.IndexFunc(p.Screws.Wall, func(s WallScrew) bool {
+		return s.Wall == p.Panels[panel].Wall && s.On == c.On && s.Wood == wood && s.Shim == p.Runs[p.Panels[panel].Run].Shim
+	})
+}
+
+func (p *Plan) woodBehind(panel int, c Clip) geom.Length {
+	members := p.Walls[p.Panels[panel].Wall].Members
+	if c.On == OnLining || c.Member < 0 || c.Member >= len(members) {
+		return 0
+	}
+	return members[c.Member].Depth
+}
+
+func (p *Plan) newWallScrew(panel int, c Clip) WallScrew {
+	j := p.Job
+	wall := p.Walls[p.Panels[panel].Wall].Job
+	s := WallScrew{
+		Wall: p.Panels[panel].Wall, On: c.On, Shim: p.Runs[p.Panels[panel].Run].Shim,
+		Lining: wall.Lining.Thickness, Wood: p.woodBehind(panel, c), Screw: ready(j.Screws.Wall),
+	}
+	s.Root = RootDiameter(s.Screw.Diameter)
+	before := j.Clip.Wall.Flange + s.Shim
+	s.Tip = s.Screw.Length - before
+	s.InWood = s.Tip - s.Lining
+	depth := wall.Depth // how far from the face anything may be screwed into at all
+	if s.Wood > 0 && (depth == 0 || s.Lining+s.Wood < depth) {
+		depth = s.Lining + s.Wood
+	}
+	if depth > 0 {
+		s.HasLeft, s.Left = true, depth-s.Tip
+	}
+	if c.On == OnLining {
+		s.Hole = Drill{Bit: j.Screws.Marker, Depth: s.Lining, Through: true}
+		return s
+	}
+	s.Least = before + s.Lining + 6*s.Screw.Diameter
+	s.Most = before + s.Lining + GuardedDepth
+	deepest := s.Lining + GuardedDepth
+	if s.HasLeft {
+		s.Most = min(s.Most, before+depth-farSide)
+		deepest = min(deepest, depth-farSide)
+	}
+	for _, l := range j.Screws.OnHand {
+		if s.Least <= l && l <= s.Most {
+			s.OnHand = append(s.OnHand, l)
+		}
+	}
+	s.Hole = Drill{Bit: leadBit(s.Screw.Diameter, p.Screws.Gravity, j.Units), Depth: max(0, min(s.Tip, deepest))}
+	return s
+}
