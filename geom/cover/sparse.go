@@ -206,4 +206,10 @@ func countSorted(xs, ys []int) int {
 }
 
 // leastPages is a number of pages that the marks need however pages are laid.
-func (p GridProblem) leastPages() int { return 1 }
+func (p GridProblem) leastPages() int {
+	w, err := WindowProblem{Marks: p.Marks, Window: p.Window, Turn: p.Turn}.Solve()
+	if err != nil {
+		return 1
+	}
+	return w.Bound
+}
