@@ -1,6 +1,11 @@
 package plan
 
-import "rodsheet/geom"
+import (
+	"fmt"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
 
 // A Corner is where two walls meet.
 type Corner struct {
@@ -8,9 +13,106 @@ type Corner struct {
 	Inside      bool
 	Through     int         // the wall whose run goes into the corner
 	Least       geom.Length // how far the other wall's nearest finished edge must stand off the corner
-	Stands      geom.Length // how far it does stand off
-	Found       bool        // both walls have runs whose heights overlap
+	Stands      geom.Length // how far it does stand off; below 0 past an outside corner
+	Found       bool        // both walls have panels whose heights overlap
 }
 
-// join checks that runs on neighbouring walls do not collide.
-func (p *Plan) join() {}
+// join checks that runs on neighbouring walls do not collide. Only panels whose heights overlap can.
+//
+// Seen from above, the panels of a wall fill the strip from its face to their build-out. At an inside corner the
+// strips of two walls cross in the corner: the wall that runs through keeps its run, and the other's nearest edge must
+// stand off by the first one's build-out and the gap. A run through that itself ends short of the other's build-out
+// and the gap never comes into the corner and asks for nothing.
+//
+// At an outside corner the strips lie apart as long as both runs end at the corner or before it, and may meet in its
+// edge. Only the run of the wall that runs through may go past the corner, as when it covers the other's edges; then
+// the other must stand off by the gap.
+//
+// The gap is the larger one of the two runs. The last wall's corner joins the first wall when there are three or more.
+func (p *Plan) join() {
+	for i := range p.Walls {
+		kind, next := p.Walls[i].Job.Corner, i+1
+		if next == len(p.Walls) && next > 2 {
+			next = 0
+		}
+		if kind == job.NoCorner || next == len(p.Walls) {
+			continue
+		}
+		c := Corner{Left: i, Right: next, Inside: kind == job.Inside, Through: i}
+		other := next
+		if p.Walls[i].Job.ThroughNext {
+			c.Through, other = next, i
+		}
+		for _, t := range p.Walls[c.Through].Runs {
+			for _, o := range p.Walls[other].Runs {
+				p.meet(&c, &p.Runs[t], &p.Runs[o])
+			}
+		}
+		p.Corners = append(p.Corners, c)
+	}
+}
+
+// meet holds a run of the wall that goes through against one of the other wall, and tells when they collide.
+func (p *Plan) meet(c *Corner, through, other *Run) {
+	gap := max(through.Job.Gap, other.Job.Gap)
+	least, stands, hit := geom.Length(0), geom.Length(0), false
+	for _, i := range through.Panels {
+		a := p.Panels[i].Finished.Bounds()
+		for _, k := range other.Panels {
+			b := p.Panels[k].Finished.Bounds()
+			if a.Min.Y >= b.Max.Y || b.Min.Y >= a.Max.Y {
+				continue
+			}
+			need, off := geom.Length(0), p.offCorner(c, other, b)
+			reach := p.offCorner(c, through, a)
+			switch {
+			case c.Inside && reach < other.BuildOut+gap:
+				need = through.BuildOut + gap
+			case !c.Inside && (reach < 0 || off < 0 && reach < gap):
+				need = gap
+			}
+			if !c.Found || off < c.Stands {
+				c.Stands = off
+			}
+			c.Found = true
+			c.Least = max(c.Least, need)
+			if off < need && (!hit || off < stands) {
+				least, stands, hit = need, off, true
+			}
+		}
+	}
+	if hit {
+		p.collide(c, through, other, least, stands, gap)
+	}
+}
+
+// offCorner is how far a panel of a run stands off the corner along its wall.
+func (p *Plan) offCorner(c *Corner, run *Run, panel geom.Rect) geom.Length {
+	if run.Wall == c.Left {
+		return p.Walls[c.Left].Job.Width - panel.Max.X
+	}
+	return panel.Min.X
+}
+
+func (p *Plan) collide(c *Corner, through, other *Run, least, stands, gap geom.Length) {
+	where := fmt.Sprintf("%s from the corner of walls %s and %s", p.read(stands), p.Walls[c.Left].Job.Name, p.Walls[c.Right].Job.Name)
+	if stands < 0 {
+		where = fmt.Sprintf("%s past the corner of walls %s and %s", p.read(-stands), p.Walls[c.Left].Job.Name, p.Walls[c.Right].Job.Name)
+	}
+	text := fmt.Sprintf("run %s comes to %s; run %s goes into that corner and stands %s off its wall, so with the gap of %s run %s must stay %s clear of it",
+		other.Name, where, through.Name, p.read(through.BuildOut), p.read(gap), other.Name, p.read(least))
+	if !c.Inside {
+		text = fmt.Sprintf("run %s comes to %s, where run %s goes past it; with the gap it must stay %s clear of the corner",
+			other.Name, where, through.Name, p.read(least))
+	}
+	remedy := fmt.Sprintf("let run %s begin at %s or later", other.Name, p.read(least))
+	if other.Wall == c.Left {
+		remedy = fmt.Sprintf("let run %s end at %s or earlier", other.Name, p.read(p.Walls[c.Left].Job.Width-least))
+	}
+	choice := "through: next"
+	if c.Through == c.Right {
+		choice = "through: this"
+	}
+	p.trouble("corner-collision", Spot{"run " + other.Name, other.Job.Key}, text,
+		fmt.Sprintf("%s, or let it run through (%s on wall %s) and shorten run %s", remedy, choice, p.Walls[c.Left].Job.Name, through.Name))
+}
