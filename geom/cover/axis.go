@@ -34,13 +34,13 @@ type strip struct {
 	slack   geom.Length // how much more than clear the seams keep off the marks, counted up to clear
 	equal   bool        // all steps are equal
 	fewest  int         // no strip has fewer windows
-	reduced bool        // stands for "found no way to keep all marks clear"
+	reduced bool        // no strip keeps all marks clear
 }
 
 func (a axis) pitch() geom.Length { return a.window - 2*a.half }
 
-// blocks lists where no seam may lie: open stretches, ascending, apart. Stretches that only touch stay two, as a seam
-// may lie between them.
+// merged puts open stretches in order and joins those that overlap. Stretches that only touch stay two, as a seam may
+// lie between them.
 func merged(open []Span) []Span {
 	slices.SortFunc(open, func(p, q Span) int { return cmp.Or(cmp.Compare(p.From, q.From), cmp.Compare(p.To, q.To)) })
 	out := open[:0]
@@ -56,6 +56,7 @@ func merged(open []Span) []Span {
 	return out
 }
 
+// blocks lists where no seam may lie, with more clearance than asked for.
 func (a axis) blocks(more geom.Length) []Span {
 	open := make([]Span, len(a.at))
 	for i, x := range a.at {
@@ -96,22 +97,22 @@ func above(blocks []Span, s geom.Length) geom.Length {
 
 // pick chooses a free place in lo..hi: one that stays off the wide blocks if there is one, the nearest to ideal;
 // else the one with the most room to the blocks on both sides, then the nearest to ideal, then the lowest. wide are
-// the blocks grown by cap. The second result is the room, counted up to cap.
-func pick(blocks, wide []Span, lo, hi, ideal, cap geom.Length) (geom.Length, geom.Length, bool) {
+// the blocks grown by enough, which is as much room as counts. The second result is the room found.
+func pick(blocks, wide []Span, lo, hi, ideal, enough geom.Length) (geom.Length, geom.Length, bool) {
 	if lo > hi {
 		return 0, 0, false
 	}
 	ideal = min(max(ideal, lo), hi)
 	b, is := blocked(wide, ideal)
 	if !is {
-		return ideal, cap, true
+		return ideal, enough, true
 	}
 	down, up := b.From >= lo, b.To <= hi
 	switch {
 	case down && (!up || ideal-b.From <= b.To-ideal):
-		return b.From, cap, true
+		return b.From, enough, true
 	case up:
-		return b.To, cap, true
+		return b.To, enough, true
 	}
 	var best, room geom.Length
 	found := false
@@ -126,7 +127,7 @@ func pick(blocks, wide []Span, lo, hi, ideal, cap geom.Length) (geom.Length, geo
 		if l > h {
 			return
 		}
-		s, slack := ideal, cap
+		s, slack := ideal, enough
 		switch {
 		case openFrom && openTo:
 		case openFrom:

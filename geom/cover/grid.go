@@ -38,9 +38,10 @@ type Grid struct {
 	// of the seams that come too near.
 	Whole []int
 
-	// Bound is a number of pages that no grid can do with less of; Proved says that the grid reaches it. Compared are
+	// Bound is a number of pages that no grid can do with less of; Proved says that this one has no more. Compared are
 	// all grids, with seams at any distances, that keep the marks clear or, in a direction where that is impossible,
-	// clear or whole on both sides. A sparse grid is compared with sparse grids of equal steps while these can keep the marks clear.
+	// clear or whole on both sides. A sparse grid is compared with the sparse grids of equal steps where each direction
+	// has some that keep the marks clear; else its bound is that of pages laid anywhere.
 	Bound  int
 	Proved bool
 }

@@ -139,6 +139,21 @@ func TestAGridIsNeverBeatenBySearchingAllSmallOnes(t *testing.T) {
 	assert.Greater(t, turned, 100)
 }
 
+func TestAnOddOverlapIsKeptToo(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 1000 {
+		p := smallGrid(rng)
+		p.Overlap++
+		p.Sparse = rng.IntN(4) == 0
+		if g, err := p.Solve(); err == nil {
+			checkGrid(t, p, g)
+		} else {
+			var large *cover.TooLargeError
+			require.ErrorAs(t, err, &large, "%+v", p)
+		}
+	}
+}
+
 // smallGrid is a random problem a few dozen nanometres wide.
 func smallGrid(rng *rand.Rand) cover.GridProblem {
 	n := func(k int) geom.Length { return geom.Length(rng.IntN(k)) }

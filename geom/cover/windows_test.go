@@ -77,7 +77,7 @@ func TestWindowsAreNeverBeatenByTryingAllPartitions(t *testing.T) {
 }
 
 func TestManyWindowsCoverEveryMarkAndTellTheirGap(t *testing.T) {
-	for _, marks := range [][]cover.Mark{clipRows(500), scattered(100), scattered(500), crowded(300)} {
+	for _, marks := range [][]cover.Mark{clipRows(500), closeRows(500), scattered(100), scattered(500), crowded(300)} {
 		p := cover.WindowProblem{Marks: marks, Window: geom.Size{W: 190 * mm, H: 259 * mm}, Turn: true, Clear: 5 * mm}
 		w, err := p.Solve()
 		require.NoError(t, err)
@@ -86,6 +86,15 @@ func TestManyWindowsCoverEveryMarkAndTellTheirGap(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, w, again)
 	}
+}
+
+// closeRows are the holes of small panels: four rows 140 mm apart, a pair of holes every 110 mm.
+func closeRows(n int) []cover.Mark {
+	var out []cover.Mark
+	for i := range n {
+		out = append(out, cover.Mark{At: geom.Pt(geom.Length(i/8)*110*mm+geom.Length(i%2)*38*mm, geom.Length(i%8/2)*140*mm), R: 2 * mm})
+	}
+	return out
 }
 
 // crowded are marks so dense that many windows are equally good.
@@ -178,7 +187,7 @@ func BenchmarkWindows(b *testing.B) {
 		marks []cover.Mark
 	}{
 		{"clip rows 100", clipRows(100)}, {"clip rows 500", clipRows(500)},
-		{"scattered 100", scattered(100)}, {"scattered 500", scattered(500)}, {"crowded 300", crowded(300)},
+		{"close rows 500", closeRows(500)}, {"scattered 100", scattered(100)}, {"scattered 500", scattered(500)}, {"crowded 300", crowded(300)},
 	} {
 		p := cover.WindowProblem{Marks: row.marks, Window: geom.Size{W: 190 * mm, H: 259 * mm}, Turn: true, Clear: 5 * mm}
 		b.Run(row.name, func(b *testing.B) {

@@ -113,8 +113,13 @@ func check(height, within geom.Length, stock []geom.Length) ([]geom.Length, erro
 	return kinds, nil
 }
 
-// split puts the kinds, thickest first, in two groups that have few sums up to top.
+// split puts the kinds, thickest first, in two groups that have few sums up to top. Where all together have few, it
+// saves itself the search.
 func split(kinds []geom.Length, top geom.Length) (one, two []geom.Length) {
+	const few = 5000
+	if promise(kinds, top) <= few {
+		return nil, kinds
+	}
 	best := -1.0
 	for set := range 1 << (len(kinds) - 1) { // the last kind always goes into the second group
 		var a, b []geom.Length
