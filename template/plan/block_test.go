@@ -1,0 +1,147 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+// blocked is a plan with its blocks.
+func blocked(t *testing.T, j *job.Job) *Plan {
+	p := laid(t, j)
+	p.stack()
+	return p
+}
+
+func bayRun() job.Run {
+	b := bayBand()
+	b.Panel, b.EvenGap = 8*inch, true
+	return between(b)
+}
+
+// Cushion 3 3/4 + gap 1 7/8 = 5 5/8 in; a bare board hangs 3/32 in higher.
+func TestABlockForDrillingIsCushionGapAndEdge(t *testing.T) {
+	j := settle(bayRun())
+	j.Blocks = job.Blocks{Stock: []geom.Length{3 * inch / 4, inch / 2, inch / 8, inch / 32}, Within: inch / 64, Foot: 4 * inch}
+	p := blocked(t, j)
+	require.Len(t, p.Blocks, 1)
+	b := p.Blocks[0]
+	assert.Equal(t, 5*inch+5*inch/8+3*inch/32, b.Height)
+	assert.Equal(t, Block{Name: "bay", Band: "bay", Height: b.Height, Foot: 4 * inch, Drilling: true,
+		Stack: b.Stack, Made: b.Height, Count: 2, Panels: []int{0, 1}}, b)
+	// In 32nds: 183 of pieces of 24, 16, 4 and 1. Six of 24 leave 39 = 2·16 + 4 + 3·1: twelve pieces. Seven leave
+	// 15 = 3·4 + 3·1: thirteen.
+	assert.Len(t, b.Stack, 12)
+	assert.Empty(t, p.Troubles)
+}
+
+func TestABlockForHangingIsAnEdgeLower(t *testing.T) {
+	j := settle(bayRun())
+	j.Blocks.For = job.ForBoth
+	p := blocked(t, j)
+	require.Len(t, p.Blocks, 2)
+	assert.Equal(t, p.Edge, p.Blocks[0].Height-p.Blocks[1].Height)
+	assert.Equal(t, 5*inch+5*inch/8, p.Blocks[1].Height)
+	assert.Equal(t, "bay drilling", p.Blocks[0].Name)
+	assert.Equal(t, "bay hanging", p.Blocks[1].Name)
+	j.Blocks.For = job.ForHanging
+	p = blocked(t, j)
+	require.Len(t, p.Blocks, 1)
+	assert.Equal(t, "bay", p.Blocks[0].Name)
+	assert.False(t, p.Blocks[0].Drilling)
+	assert.Nil(t, p.Blocks[0].Stack, "no stock, no stack")
+}
+
+// Common practice: one set of blocks serves the whole nook.
+func TestRunsOfOneBandShareTheirBlocks(t *testing.T) {
+	j := settle(bayRun())
+	j.Walls = append(j.Walls, wallOf("East", 96*inch, 90*inch, bayRun()))
+	j.Walls[1].Runs[0].Name = "E"
+	name(j)
+	p := blocked(t, j)
+	require.Len(t, p.Blocks, 1)
+	assert.Equal(t, []int{0, 1, 2, 3}, p.Blocks[0].Panels)
+	assert.Equal(t, 2, p.Blocks[0].Count)
+	j.Blocks.Count = 6
+	assert.Equal(t, 6, blocked(t, j).Blocks[0].Count)
+}
+
+// On a deck that falls 1/4 in to the left over 90 in, two panels of 45 in need blocks of three heights: 1/4 in more at
+// the left end, 1/8 in more where the panels meet, and the plain height at the right end.
+func TestLevelPanelsOnASlopingDeckNeedOneBlockForEachEnd(t *testing.T) {
+	j := settle(bayRun())
+	j.Walls[0].Runs[0].Band.Seat[0] -= inch / 4
+	p := blocked(t, j)
+	require.Len(t, p.Blocks, 3)
+	plain := 5*inch + 5*inch/8 + 3*inch/32
+	for i, want := range []struct {
+		name   string
+		height geom.Length
+		panels []int
+	}{{"bay N1 left", plain + inch/4, []int{0}}, {"bay N1 right", plain + inch/8, []int{0, 1}}, {"bay N2 right", plain, []int{1}}} {
+		assert.Equal(t, want.name, p.Blocks[i].Name)
+		assert.Equal(t, want.height, p.Blocks[i].Height)
+		assert.Equal(t, want.panels, p.Blocks[i].Panels)
+		assert.Equal(t, 1, p.Blocks[i].Count, "a panel stands on one block of each height")
+	}
+}
+
+// Panels that follow the deck need the same two blocks everywhere: half of what the deck rises under a panel more on
+// the left, as much less on the right.
+func TestPanelsThatFollowTheDeckShareALeftAndARightBlock(t *testing.T) {
+	j := settle(bayRun())
+	r := &j.Walls[0].Runs[0]
+	r.Panels, r.Band.Follow = 7, true
+	r.Band.Seat[0] -= inch / 4
+	p := blocked(t, j)
+	require.Len(t, p.Blocks, 2)
+	assert.Equal(t, "bay left", p.Blocks[0].Name)
+	assert.Equal(t, "bay right", p.Blocks[1].Name)
+	plain := 5*inch + 5*inch/8 + 3*inch/32
+	width := p.Panels[0].Finished.Bounds().W()
+	half := (inch / 8).Times(float64(width) / float64(90*inch))
+	assert.InDelta(t, float64(plain+half), float64(p.Blocks[0].Height), 3)
+	assert.InDelta(t, float64(plain-half), float64(p.Blocks[1].Height), 3)
+	assert.Len(t, p.Blocks[0].Panels, 7)
+}
+
+func TestABandByBottomAndTopStandsOnTheFloorOnlyWhenAsked(t *testing.T) {
+	r := row("N", 0, 90*inch, 20*inch, 44*inch, 3, inch/4)
+	assert.Empty(t, blocked(t, settle(r)).Blocks)
+	r.Band.HasSeat = true
+	p := blocked(t, settle(r))
+	require.Len(t, p.Blocks, 1)
+	assert.Equal(t, 20*inch+3*inch/32, p.Blocks[0].Height)
+	assert.Equal(t, "N", p.Blocks[0].Name)
+}
+
+func TestABandBelowItsDeckIsTold(t *testing.T) {
+	r := row("N", 0, 90*inch, 20*inch, 44*inch, 1, 0)
+	r.Band.HasSeat, r.Band.Seat = true, [2]geom.Length{21 * inch, 21 * inch}
+	p := blocked(t, settle(r))
+	assert.Contains(t, ids(p), "below-deck")
+	assert.Empty(t, p.Blocks)
+}
+
+// 183/32 in from pieces of 3/4 in: seven make 5 1/4, eight make 6; 15/32 in is missing on seven.
+func TestAStackThatMissesSaysWhatIsMissing(t *testing.T) {
+	j := settle(bayRun())
+	j.Blocks = job.Blocks{Stock: []geom.Length{3 * inch / 4}, Within: inch / 64}
+	p := blocked(t, j)
+	require.Equal(t, []string{"stack-misses"}, ids(p))
+	assert.Equal(t, "block bay, 5 23/32″ high: the nearest that the stock makes is 5 1/4″ below and 6″ above; it should come within 1/64″", p.Troubles[0].Text)
+	assert.Equal(t, "lay 15/32″ of veneer, card or paper on the stack of 5 1/4″, or rip all 2 blocks 5 23/32″ high from one piece", p.Troubles[0].Remedy)
+	assert.Equal(t, 6*inch, p.Blocks[0].Made, "the nearest stack")
+
+	j.Blocks.Stock = []geom.Length{10 * inch}
+	p = blocked(t, j)
+	assert.Contains(t, p.Troubles[0].Text, "since every piece is thicker")
+	j.Blocks.Stock = []geom.Length{inch / 1000}
+	p = blocked(t, j)
+	require.Equal(t, []string{"stack-misses"}, ids(p), "stock too thin to stack is told, too")
+	assert.Nil(t, p.Blocks[0].Stack)
+}

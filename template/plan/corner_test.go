@@ -1,0 +1,113 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+// meeting is the plan of two walls of 2 m that join in a corner, a run on each; both runs stand 50 mm off the wall
+// and have gaps of 5 mm.
+func meeting(t *testing.T, kind job.CornerKind, throughNext bool, left, right job.Run) *Plan {
+	j := bay(wallOf("A", 2*geom.Metre, 2*geom.Metre, left), wallOf("B", 2*geom.Metre, 2*geom.Metre, right))
+	j.Walls[0].Corner, j.Walls[0].ThroughNext = kind, throughNext
+	p := laid(t, j)
+	for i := range p.Runs {
+		p.Runs[i].BuildOut = 50 * mm
+	}
+	p.join()
+	return p
+}
+
+func strip(name string, from, to, bottom geom.Length) job.Run {
+	return row(name, from, to, bottom, bottom+400*mm, 2, 5*mm)
+}
+
+// 50 mm of build-out and a gap of 5 mm: the wall that does not run through begins 55 mm from the corner.
+func TestTheOtherWallStandsOffAnInsideCornerByBuildOutAndGap(t *testing.T) {
+	through := strip("A", 0, 2000*mm, 500*mm)
+	p := meeting(t, job.Inside, false, through, strip("B", 55*mm, 1500*mm, 500*mm))
+	assert.Empty(t, p.Troubles)
+	assert.Equal(t, []Corner{{Left: 0, Right: 1, Inside: true, Through: 0, Least: 55 * mm, Stands: 55 * mm, Found: true}}, p.Corners)
+
+	p = meeting(t, job.Inside, false, through, strip("B", 54*mm, 1500*mm, 500*mm))
+	require.Equal(t, []string{"corner-collision"}, ids(p))
+	assert.Equal(t, Spot{"run B", "walls[1].runs[0]"}, p.Troubles[0].At)
+	assert.Equal(t, "run B comes to 54 mm from the corner of walls A and B; run A goes into that corner and stands 50 mm off its wall, so with the gap of 5 mm run B must stay 55 mm clear of it",
+		p.Troubles[0].Text)
+	assert.Equal(t, "let run B begin at 55 mm or later, or let it run through (through: next on wall A) and shorten run A", p.Troubles[0].Remedy)
+	assert.Equal(t, 54*mm, p.Panels[2].Finished.Bounds().Min.X, "a run is never moved")
+}
+
+func TestThroughNextAsksTheRoomOfThisWall(t *testing.T) {
+	p := meeting(t, job.Inside, true, strip("A", 0, 1950*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm))
+	require.Equal(t, []string{"corner-collision"}, ids(p))
+	assert.Contains(t, p.Troubles[0].Remedy, "let run A end at 1945 mm or earlier")
+	assert.Contains(t, p.Troubles[0].Remedy, "through: this on wall A")
+	assert.Equal(t, 50*mm, p.Corners[0].Stands)
+	assert.Empty(t, meeting(t, job.Inside, true, strip("A", 0, 1945*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm)).Troubles)
+}
+
+func TestTwoRunsIntoOneCornerCollide(t *testing.T) {
+	assert.Equal(t, []string{"corner-collision"},
+		ids(meeting(t, job.Inside, false, strip("A", 0, 2000*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm))))
+}
+
+func TestRunsAtOtherHeightsPassEachOther(t *testing.T) {
+	p := meeting(t, job.Inside, false, strip("A", 0, 2000*mm, 500*mm), strip("B", 0, 1500*mm, 900*mm))
+	assert.Empty(t, p.Troubles)
+	assert.False(t, p.Corners[0].Found)
+	p = meeting(t, job.Inside, false, strip("A", 0, 2000*mm, 500*mm), strip("B", 0, 1500*mm, 899*mm))
+	assert.Equal(t, []string{"corner-collision"}, ids(p))
+}
+
+func TestARunThatNeverComesIntoTheCornerAsksForNothing(t *testing.T) {
+	p := meeting(t, job.Inside, false, strip("A", 0, 1945*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm))
+	assert.Empty(t, p.Troubles)
+	assert.Zero(t, p.Corners[0].Least)
+}
+
+func TestRunsMayMeetInAnOutsideCorner(t *testing.T) {
+	p := meeting(t, job.Outside, false, strip("A", 0, 2000*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm))
+	assert.Empty(t, p.Troubles)
+	assert.Equal(t, Corner{Left: 0, Right: 1, Through: 0, Found: true}, p.Corners[0])
+}
+
+func TestARunPastAnOutsideCornerKeepsTheOtherBack(t *testing.T) {
+	past := strip("A", 0, 2050*mm, 500*mm)
+	p := meeting(t, job.Outside, false, past, strip("B", 4*mm, 1500*mm, 500*mm))
+	require.Equal(t, []string{"corner-collision"}, ids(p))
+	assert.Contains(t, p.Troubles[0].Text, "must stay 5 mm clear of the corner")
+	assert.Empty(t, meeting(t, job.Outside, false, past, strip("B", 5*mm, 1500*mm, 500*mm)).Troubles)
+	assert.Equal(t, []string{"corner-collision"},
+		ids(meeting(t, job.Outside, true, past, strip("B", 0, 1500*mm, 500*mm))), "only the wall that runs through may go past")
+}
+
+func TestOnlyAnOutsideCornerLetsARunLeaveItsWall(t *testing.T) {
+	p := meeting(t, job.Inside, false, strip("A", 0, 2050*mm, 500*mm), strip("B", 60*mm, 1500*mm, 500*mm))
+	assert.Contains(t, ids(p), "outside-wall")
+	high := meeting(t, job.Outside, false, strip("A", 0, 2050*mm, 1700*mm), strip("B", 60*mm, 1500*mm, 500*mm))
+	assert.Equal(t, []string{"outside-wall", "outside-wall"}, ids(high))
+	assert.Contains(t, high.Troubles[0].Text, "panel A1")
+}
+
+func TestTheLastWallOfARoomJoinsTheFirst(t *testing.T) {
+	var walls []job.Wall
+	for _, n := range []string{"A", "B", "C", "D"} {
+		w := wallOf(n, 2*geom.Metre, 2*geom.Metre, strip(n, 0, 2000*mm, 500*mm))
+		w.Corner = job.Inside
+		walls = append(walls, w)
+	}
+	p := laid(t, bay(walls...))
+	p.join()
+	require.Len(t, p.Corners, 4)
+	assert.Equal(t, 3, p.Corners[3].Left)
+	assert.Equal(t, 0, p.Corners[3].Right)
+	p = laid(t, bay(walls[:2]...))
+	p.join()
+	assert.Len(t, p.Corners, 1, "two walls don't go round a room")
+}
