@@ -67,6 +67,7 @@ func (p Polygon) Without(rects ...Rect) []Polygon {
 	if q := p.Canon(); q != nil {
 		pieces = append(pieces, q)
 	}
+	splits := 0
 	for again := true; again; {
 		again = false
 		split, splitAt := -1, Length(0)
@@ -91,7 +92,9 @@ func (p Polygon) Without(rects ...Rect) []Polygon {
 				break // indices into pieces are stale, and what was a hole may now reach an outline
 			}
 		}
-		if !again && split >= 0 {
+		// A rectangle makes one hole at most; only in an outline that crosses itself would it be found again.
+		if !again && split >= 0 && splits < len(rects) {
+			splits++
 			q := pieces[split]
 			pieces = slices.Concat(pieces[:split:split], q.Below(splitAt), q.Above(splitAt), pieces[split+1:])
 			again = true

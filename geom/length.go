@@ -130,8 +130,8 @@ func (l Length) Bare(s System) string {
 	return about + sign + mixed(l)
 }
 
-// FeetInches is the length in feet and inches, to the nearest 1/64 in: `3′ 4 1/2″`. Under one foot it is the same
-// as In(Imperial).
+// FeetInches is the length in feet and inches: `3′ 4 1/2″`; rounded and marked as [Length.In] does. Under one foot it is
+// the same as In(Imperial).
 func (l Length) FeetInches() string {
 	about := ""
 	if l%SixtyFourth != 0 {

@@ -47,7 +47,7 @@ func ParseLength(text string, bare System) (Length, error) {
 		return 0, &LengthError{Text: text, Reason: fmt.Sprintf(format, args...)}
 	}
 	if len(text) > 100 {
-		return 0, &LengthError{Text: text[:20] + "…", Reason: "it is far too long; " + lengthForms}
+		return 0, &LengthError{Text: strings.ToValidUTF8(text[:20], "") + "…", Reason: "it is far too long; " + lengthForms}
 	}
 	if s.rest == "" {
 		return fail("it is empty; %s", lengthForms)
@@ -126,6 +126,9 @@ func (s *lengthScanner) number() (value *big.Rat, reason string) {
 			s.space()
 			return part, ""
 		}
+		if strings.HasPrefix(s.rest, ".") {
+			return nil, "a digit must stand before the point, as in 0.5, so that the point isn't overlooked"
+		}
 		return nil, "a number must come first; " + lengthForms
 	}
 	value.SetString(whole)
@@ -148,10 +151,11 @@ func (s *lengthScanner) number() (value *big.Rat, reason string) {
 		s.space()
 		return value.Add(value, part), ""
 	}
-	// A mixed number: spaces or one hyphen, then a fraction.
+	// A mixed number: spaces or one hyphen, then a fraction. A hyphen between spaces might be meant as a minus.
 	mark := s.rest
+	tight := strings.HasPrefix(s.rest, "-") && !strings.HasPrefix(s.rest, "- ")
 	s.space()
-	hyphen := s.take("-")
+	hyphen := tight && s.take("-")
 	if part, ok := s.character(); ok {
 		s.space()
 		return value.Add(value, part), ""
@@ -205,6 +209,9 @@ func (s *lengthScanner) unit() (Length, bool) {
 		if rest, ok := strings.CutPrefix(s.rest, u.name); ok {
 			if next, _ := utf8.DecodeRuneInString(rest); isLetter(u.name[0]) && next < utf8.RuneSelf && isLetter(byte(next)) {
 				continue
+			}
+			if u.name == "in" || u.name == "ft" {
+				rest = strings.TrimPrefix(rest, ".") // the usual abbreviation, with its full stop
 			}
 			s.rest = rest
 			s.space()
