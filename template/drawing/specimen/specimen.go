@@ -10,7 +10,7 @@ import (
 const mm = geom.Millimetre
 
 // Glyphs are the characters that sheets need beyond ASCII.
-const Glyphs = "½ ¼ ¾ ⅛ ⅜ ⅝ ⅞ ⅓ ⅔ ″ ′ × ⌀ Ø ° ± ≈ − ≤ ≥ – · ▲ ▼ ↑ ↓ ← → ✂ ø é ß"
+const Glyphs = "½¼¾⅛⅜⅝⅞⅓⅔ 3′ 4½″ 2×⌀8 Ø30°±1 ≈−1≤x≥7–9 a·b ▲▼ ↑↓←→ ✂ øéß"
 
 // Pens are all pens of a sheet that draw, in the order of the specimen's lines.
 func Pens() []drawing.Pen {
@@ -129,7 +129,7 @@ func Set() page.Set {
 			Marks: []page.Bookmark{{Title: "Window", Level: 0}},
 			Layers: []page.Layer{
 				{ToPage: Window, Clip: window, Marks: d.Marks},
-				{ToPage: Window, Clip: paper(letter.Turned()), Marks: []drawing.Mark{
+				{ToPage: geom.Identity(), Clip: paper(letter.Turned()), Marks: []drawing.Mark{
 					drawing.Path{Points: window.Polygon(), Closed: true, Pen: drawing.Hair},
 					drawing.Text{At: geom.Pt(150*mm, 100*mm), String: "after the window", Height: 5 * mm},
 				}},
