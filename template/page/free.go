@@ -3,6 +3,7 @@ package page
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"rodsheet/geom"
 	"rodsheet/geom/cover"
@@ -56,7 +57,7 @@ func (o Options) free(s *sheet.Sheet) ([]spec, Count, error) {
 	return pages, Count{Bound: best.Bound, Proved: best.Proved}, nil
 }
 
-func freeName(i int) string { return cellName(cover.Cell{Column: i}, 1)[1:] }
+func freeName(i int) string { return strconv.Itoa(i + 1) }
 
 // stationed shows a window of the drawing with its running distances on the left and below, and registration marks
 // where others of the printed windows overlap it.

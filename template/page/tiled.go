@@ -106,7 +106,7 @@ func seams(g cover.Grid, c cover.Cell) []drawing.Mark {
 	rows := len(g.Rows)
 	// A seam's words stand in the half of the overlap that is cut off or covered.
 	draw := func(upright bool, a, b cover.Span, trim bool, neighbour cover.Cell) {
-		at := seam(a, b)
+		at := cover.Seams([]cover.Span{a, b})[0]
 		along := g.Rows[c.Row]
 		if !upright {
 			along = g.Columns[c.Column]
@@ -151,9 +151,6 @@ func seams(g cover.Grid, c cover.Cell) []drawing.Mark {
 	}
 	return d.Marks
 }
-
-// seam is the middle of the overlap of neighbouring spans.
-func seam(a, b cover.Span) geom.Length { return b.From + (a.To-b.From)/2 }
 
 // registration is a cross in a circle that stands at the same place of the drawing on both pages of a seam.
 func registration(at geom.Point) []drawing.Mark {

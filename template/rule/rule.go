@@ -1,0 +1,39 @@
+// Package rule holds what to know before drilling: one small rule for each fact of the trade, with its source. A rule
+// looks at a job and its plan and answers findings; it changes neither.
+package rule
+
+import (
+	"rodsheet/template/job"
+	"rodsheet/template/plan"
+)
+
+// A Level says how much a finding weighs.
+type Level int
+
+// The levels, worst first.
+const (
+	Stop    Level = iota // no drill template until it is mended or accepted
+	Caution              // may spoil work or hold badly
+	Note                 // good to know
+)
+
+// String is the level's name as people read it.
+func (l Level) String() string { return [...]string{"stop", "caution", "note"}[l] }
+
+// A Finding is one thing to know.
+type Finding struct {
+	ID     string // stable, kebab-case, as in the job file's `accept`
+	Level  Level
+	At     plan.Spot
+	Text   string // what is wrong, with its numbers
+	Why    string // what it leads to
+	Remedy string // what would be right; may be empty
+	Source string // where the rule comes from
+
+	Place    job.Place // in the job file
+	Accepted bool
+	Because  string // why the person accepts it
+}
+
+// Open tells whether the finding still forbids drill templates.
+func (f Finding) Open() bool { return f.Level == Stop && !f.Accepted }

@@ -1,0 +1,205 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/plan"
+)
+
+// A view is a board as one of its sides is seen. Everything on a board template goes through it, so that back and
+// face cannot disagree.
+type view struct {
+	side    Side
+	to      geom.Affine  // from board coordinates
+	outline geom.Polygon // as seen, canonical
+	bounds  geom.Rect
+}
+
+func viewOf(b *plan.Board, side Side) view {
+	v := view{side: side, to: geom.Identity(), outline: b.Outline}
+	if side == Back {
+		v.to, v.outline = geom.FlipX(b.Size.W), b.Outline.Mirror(b.Size.W)
+	}
+	v.bounds = v.outline.Bounds()
+	return v
+}
+
+// base is the outline of a clip's board half as seen.
+func (v view) base(p *plan.Plan, c *plan.Clip) geom.Rect {
+	half := geom.Pt(p.Job.Clip.Board.Base.W/2, p.Job.Clip.Board.Base.H/2)
+	at := v.to.Apply(c.Board)
+	return geom.Rect{Min: at.Sub(half), Max: at.Add(half)}
+}
+
+// boardName is the name of a board's template, as refs use it.
+func boardName(b *plan.Board) string { return "board " + b.Name }
+
+// boards are the drill templates of the different boards, each drawn once for all panels that share it.
+func (m *maker) boards() []Sheet {
+	side := Back
+	if m.options.Faces {
+		side = Face
+	}
+	var out []Sheet
+	for i := range m.plan.Boards {
+		b := &m.plan.Boards[i]
+		out = append(out, Sheet{
+			Kind: Board, Name: boardName(b), Title: "Board template " + b.Name, For: "panels " + m.panelNames(b.Panels),
+			Side: side, Use: len(b.Panels), Lay: Tiled, Turn: true, Upright: true, Drills: true,
+			Hint:     m.boardHint(side),
+			Drawings: []drawing.Drawing{m.board(b, side)},
+		})
+	}
+	return out
+}
+
+func (m *maker) boardHint(side Side) string {
+	hint := "Tape the pages, lay the outline on the board's back, arrow up. Left is left as you see it here."
+	if side == Face {
+		hint = "Tape the pages, lay the outline on the board's face, arrow up."
+	}
+	if m.plan.Job.Clip.Offset != (geom.Point{}) {
+		hint += " DO NOT DRILL THROUGH into the wall."
+	}
+	return hint
+}
+
+func (m *maker) panelNames(panels []int) string {
+	var list []string
+	for _, i := range panels {
+		list = append(list, m.plan.Panels[i].Name)
+	}
+	return names(list)
+}
+
+// board draws one board at actual size, from the given side.
+func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
+	v := viewOf(b, side)
+	var d drawing.Drawing
+	d.Bounds = v.bounds
+
+	// Behind all else: the land that must stay free for staples.
+	for _, inner := range m.land(v.outline) {
+		d.Add(outline(inner, drawing.Hidden, drawing.Note))
+	}
+	centre := v.bounds.Centre()
+	d.Add(
+		drawing.Line{From: geom.Pt(centre.X, v.bounds.Min.Y), To: geom.Pt(centre.X, v.bounds.Max.Y), Pen: drawing.Centre, Role: drawing.Guide},
+		drawing.Line{From: geom.Pt(v.bounds.Min.X, centre.Y), To: geom.Pt(v.bounds.Max.X, centre.Y), Pen: drawing.Centre, Role: drawing.Guide},
+		outline(v.outline, drawing.Wide, drawing.Cut),
+	)
+	m.boardWords(&d, v, b)
+	for i := range b.Clips {
+		m.boardClip(&d, v, b, &b.Clips[i])
+	}
+	return d
+}
+
+// land is the outline inside which nothing is stapled.
+func (m *maker) land(outline geom.Polygon) []geom.Polygon {
+	inner, err := outline.Offset(-m.plan.Wrap.Land, mitre)
+	if err != nil {
+		return nil
+	}
+	return inner
+}
+
+// mitre is how many times the distance a sharp corner may reach before it is cut off.
+const mitre = 4
+
+// boardClip draws a clip's base, its holes and their distances from two edges, so that a tape can check them.
+func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Clip) {
+	base := v.base(m.plan, c)
+	d.Add(outline(base.Polygon(), drawing.Narrow, drawing.Guide))
+	centre := v.bounds.Centre()
+	anchor, x := drawing.Left, base.Max.X+3*mm
+	if base.Centre().X > centre.X {
+		anchor, x = drawing.Right, base.Min.X-3*mm
+	}
+	lines := []string{}
+	for i, h := range c.BoardHoles {
+		at := v.to.Apply(h)
+		hole(d, at, m.marker()/2, c.Place)
+		name := ""
+		if len(c.BoardHoles) > 1 {
+			name = fmt.Sprintf("%d: ", i+1)
+			d.Add(label(at.Add(geom.Pt(m.marker()/2+mm, m.marker()/2+mm)), small, drawing.Left, fmt.Sprint(i+1)))
+		}
+		acrossName, across := "left", at.X-v.bounds.Min.X
+		if at.X > centre.X {
+			acrossName, across = "right", v.bounds.Max.X-at.X
+		}
+		upName, up := "bottom", at.Y-v.bounds.Min.Y
+		if at.Y > centre.Y {
+			upName, up = "top", v.bounds.Max.Y-at.Y
+		}
+		lines = append(lines, name+m.read(across)+" from "+acrossName, m.read(up)+" from "+upName)
+	}
+	lines = append(lines, m.boardDrill())
+	const pitch = 42 * mm / 10
+	y := base.Centre().Y + pitch*geom.Length(len(lines)-1)/2
+	for _, line := range lines {
+		d.Add(drawing.Text{At: geom.Pt(x, y), String: line, Height: small, Anchor: anchor, Level: drawing.Halfway, Halo: true})
+		y -= pitch
+	}
+}
+
+// boardWords writes what a stranger must know in the middle of the board.
+func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
+	at := v.bounds.Centre()
+	width := fmt.Sprintf("%s × %s", m.read(b.Size.W), m.read(b.Size.H))
+	lines := []drawing.Text{
+		{String: string(v.side) + " of board " + b.Name, Height: 7 * mm, Bold: true},
+		{String: "panels " + m.panelNames(b.Panels), Height: large},
+		{String: width + ", both diagonals " + m.read(geom.Pt(0, 0).Distance(geom.Pt(b.Size.W, b.Size.H))), Height: medium},
+		{String: "dashed: staple land, " + m.read(m.plan.Wrap.Land) + " wide, no clip on it", Height: small},
+	}
+	if len(b.Outline) != 4 || !b.Outline.Rectangle() {
+		lines[2].String = width + " over all; see the sides' own measures"
+	}
+	y := at.Y - 4*mm
+	for _, t := range lines {
+		y -= t.Height
+		t.At, t.Anchor, t.Halo = geom.Pt(at.X, y), drawing.Middle, true
+		d.Add(t)
+		y -= t.Height * 8 / 10
+	}
+	upArrow(d, geom.Pt(at.X, at.Y+3*mm), min(45*mm, v.bounds.H()/4))
+	if !b.Outline.Rectangle() {
+		m.sides(d, v)
+	}
+}
+
+// sides writes length and bevel of every edge along it, and each corner's two measures from square edges.
+func (m *maker) sides(d *drawing.Drawing, v view) {
+	n := len(v.outline)
+	for i, a := range v.outline {
+		b := v.outline[(i+1)%n]
+		text := m.read(a.Distance(b))
+		if a.X != b.X && a.Y != b.Y {
+			text += ", " + m.slope(a, b)
+		}
+		d.Add(alongEdge(a, b, 3*mm, text))
+	}
+	for _, c := range v.outline {
+		across, up := c.X-v.bounds.Min.X, c.Y-v.bounds.Min.Y
+		if slices.Contains([]geom.Length{0, v.bounds.W()}, across) && slices.Contains([]geom.Length{0, v.bounds.H()}, up) {
+			continue
+		}
+		// Inward of the corner by a little, towards the middle of the board.
+		in := geom.Pt(6*mm, 0)
+		anchor := drawing.Left
+		if across > v.bounds.W()/2 {
+			in, anchor = geom.Pt(-6*mm, 0), drawing.Right
+		}
+		y := -9 * mm
+		if up < v.bounds.H()/2 {
+			y = 9 * mm
+		}
+		d.Add(drawing.Text{At: c.Add(in).Add(geom.Pt(0, y)), Height: small, Anchor: anchor, Halo: true,
+			String: fmt.Sprintf("corner: %s across, %s up", m.read(across), m.read(up))})
+	}
+}

@@ -1,0 +1,450 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/flow"
+	"rodsheet/template/job"
+	"rodsheet/template/plan"
+)
+
+// Where a corner jig's corner stands on its page: the flap left of fold b, and the strip between the field's foot and
+// fold a (the footer below it folds away with it).
+const (
+	flap     = 15 * mm
+	foldFoot = 5 * mm
+	// leastEdge is how much of each edge a jig must show to lie steady against the board.
+	leastEdge = 80 * mm
+	// jigWords is the least room for the words, above the holes or beside them.
+	jigWordsHigh = 78 * mm
+	jigWordsWide = 78 * mm
+)
+
+// A corner is one corner of one board as seen, with the clips that are drilled from it.
+type corner struct {
+	board  int // into Plan.Boards
+	vertex int
+	name   string // "lower left"
+	a, b   string // names of the edges that folds a and b lie on
+	theta  float64
+	clips  []jigClip
+}
+
+// A jigClip is a clip in a jig's own frame: the corner at the origin, edge a along x.
+type jigClip struct {
+	base  []geom.Point
+	holes []geom.Point
+}
+
+// A jig is a page that serves every corner with the same holes.
+type jig struct {
+	key     string
+	corners []corner
+}
+
+// corners are the jigs of all boards, and for each board whether they reach all of its holes.
+func (m *maker) corners() ([]Sheet, []bool) {
+	side := Back
+	if m.options.Faces {
+		side = Face
+	}
+	covered := make([]bool, len(m.plan.Boards))
+	var jigs []jig
+	for i := range m.plan.Boards {
+		if m.template(i) == job.WholeTemplate {
+			continue
+		}
+		list, all := m.boardCorners(i, side)
+		if !all {
+			continue
+		}
+		covered[i] = true
+		for _, c := range list {
+			key := c.key()
+			at := slices.IndexFunc(jigs, func(j jig) bool { return j.key == key })
+			if at < 0 {
+				jigs = append(jigs, jig{key: key})
+				at = len(jigs) - 1
+			}
+			jigs[at].corners = append(jigs[at].corners, c)
+		}
+	}
+	var out []Sheet
+	for n := range jigs {
+		out = append(out, m.jigSheet(jigs, n, side))
+	}
+	return out, covered
+}
+
+// template is what the person wants for a board: that of the first run that uses it and says so.
+func (m *maker) template(board int) job.TemplateKind {
+	for _, i := range m.plan.Boards[board].Panels {
+		if t := m.plan.Runs[m.plan.Panels[i].Run].Job.Template; t != job.AutoTemplate {
+			return t
+		}
+	}
+	return job.AutoTemplate
+}
+
+// boardCorners gives every clip of a board to the nearest corner whose page reaches it; all is false when some clip
+// has none.
+func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
+	b := &m.plan.Boards[index]
+	v := viewOf(b, side)
+	n := len(v.outline)
+	frames := make([]geom.Affine, n)
+	corners := make([]corner, n)
+	for i, at := range v.outline {
+		next, before := v.outline[(i+1)%n], v.outline[(i+n-1)%n]
+		corners[i] = corner{board: index, vertex: i, name: v.cornerName(i), a: edgeName(at, next), b: edgeName(before, at), theta: interior(before, at, next)}
+		frames[i] = jigFrame(at, next)
+	}
+	for k := range b.Clips {
+		c := &b.Clips[k]
+		order := make([]int, n)
+		for i := range order {
+			order[i] = i
+		}
+		seen := v.to.Apply(c.Board)
+		slices.SortStableFunc(order, func(i, j int) int {
+			return cmp.Compare(v.outline[i].Distance(seen), v.outline[j].Distance(seen))
+		})
+		found := false
+		for _, i := range order {
+			jc := jigClip{}
+			for _, p := range v.base(m.plan, c).Polygon() {
+				jc.base = append(jc.base, frames[i].Apply(p))
+			}
+			for _, h := range c.BoardHoles {
+				jc.holes = append(jc.holes, frames[i].Apply(v.to.Apply(h)))
+			}
+			trial := corners[i]
+			trial.clips = append(slices.Clone(trial.clips), jc)
+			if trial.theta >= 179 || trial.theta < 20 {
+				continue
+			}
+			if _, ok := m.jigPage(trial); ok {
+				corners[i] = trial
+				found = true
+				break
+			}
+		}
+		if !found {
+			return nil, false
+		}
+	}
+	for _, c := range corners {
+		if len(c.clips) > 0 {
+			list = append(list, c)
+		}
+	}
+	return list, true
+}
+
+// jigFrame maps the view so that at becomes the origin and the edge at→next runs along x; exact for edges that lie
+// level or upright.
+func jigFrame(at, next geom.Point) geom.Affine {
+	move := geom.Move(geom.Point{X: -at.X, Y: -at.Y})
+	d := next.Sub(at)
+	var turn geom.Affine
+	switch {
+	case d.Y == 0 && d.X > 0:
+		turn = geom.Identity()
+	case d.Y == 0:
+		turn = geom.Affine{A: -1, D: -1}
+	case d.X == 0 && d.Y > 0:
+		turn = geom.Affine{B: 1, C: -1}
+	case d.X == 0:
+		turn = geom.Affine{B: -1, C: 1}
+	default:
+		l := math.Hypot(float64(d.X), float64(d.Y))
+		cos, sin := float64(d.X)/l, float64(d.Y)/l
+		turn = geom.Affine{A: cos, B: sin, C: -sin, D: cos}
+	}
+	return move.Then(turn)
+}
+
+// interior is the angle at a corner of a counter-clockwise outline, in degrees.
+func interior(before, at, next geom.Point) float64 {
+	in := math.Atan2(float64(before.Y-at.Y), float64(before.X-at.X))
+	out := math.Atan2(float64(next.Y-at.Y), float64(next.X-at.X))
+	angle := math.Mod((in-out)*180/math.Pi+720, 360)
+	return angle
+}
+
+// cornerName names a corner by where it is seen.
+func (v view) cornerName(i int) string {
+	at, centre := v.outline[i], v.bounds.Centre()
+	name := "lower"
+	if at.Y > centre.Y {
+		name = "upper"
+	}
+	if at.X > centre.X {
+		name += " right"
+	} else {
+		name += " left"
+	}
+	for j := range v.outline {
+		other, half := v.outline[j], v.outline[j].X > centre.X == (at.X > centre.X) && v.outline[j].Y > centre.Y == (at.Y > centre.Y)
+		if j != i && half && other != at {
+			if other.Y < at.Y || other.Y == at.Y && other.X < at.X {
+				return name + ", the higher"
+			}
+			return name + ", the lower"
+		}
+	}
+	return name
+}
+
+// edgeName names the edge a→b of a counter-clockwise outline.
+func edgeName(a, b geom.Point) string {
+	switch {
+	case a.Y == b.Y && a.X < b.X:
+		return "bottom edge"
+	case a.Y == b.Y:
+		return "top edge"
+	case a.X == b.X && a.Y < b.Y:
+		return "right edge"
+	case a.X == b.X:
+		return "left edge"
+	}
+	return "sloping edge"
+}
+
+// key is equal for corners that one page serves, to a micrometre.
+func (c corner) key() string {
+	list := make([]string, len(c.clips))
+	for i, jc := range c.clips {
+		holes, base := slices.Clone(jc.holes), slices.Clone(jc.base)
+		for _, points := range [][]geom.Point{holes, base} {
+			for k := range points {
+				points[k] = geom.Pt(points[k].X.Round(geom.Micrometre), points[k].Y.Round(geom.Micrometre))
+			}
+			slices.SortFunc(points, func(p, q geom.Point) int { return cmp.Or(cmp.Compare(p.X, q.X), cmp.Compare(p.Y, q.Y)) })
+		}
+		list[i] = fmt.Sprint(holes, base)
+	}
+	slices.Sort(list)
+	return fmt.Sprintf("%.4f %s", c.theta, strings.Join(list, " "))
+}
+
+// mirrored is the corner as a mirror shows it: folds a and b change places.
+func (c corner) mirrored() corner {
+	l := c.theta * math.Pi / 180
+	flip := geom.Affine{A: math.Cos(l), B: math.Sin(l), C: math.Sin(l), D: -math.Cos(l)}
+	if c.theta == 90 {
+		flip = geom.Affine{B: 1, C: 1}
+	}
+	out := c
+	out.clips = nil
+	for _, jc := range c.clips {
+		var f jigClip
+		for _, p := range jc.base {
+			f.base = append(f.base, flip.Apply(p))
+		}
+		for _, p := range jc.holes {
+			f.holes = append(f.holes, flip.Apply(p))
+		}
+		out.clips = append(out.clips, f)
+	}
+	return out
+}
+
+// A jigPage is where a jig lies on a leaf.
+type jigPage struct {
+	size   geom.Size  // of the leaf
+	origin geom.Point // of the corner in the leaf
+	reach  geom.Rect  // of bases and holes, in the leaf
+	words  geom.Rect  // room for words
+}
+
+// jigPage lays a corner on a leaf; ok is false when it does not fit.
+func (m *maker) jigPage(c corner) (jigPage, bool) {
+	first := true
+	var reach geom.Rect
+	grow := func(r geom.Rect) {
+		if first {
+			reach, first = r, false
+			return
+		}
+		reach = reach.Union(r)
+	}
+	for _, jc := range c.clips {
+		grow(geom.Polygon(jc.base).Bounds())
+		for _, h := range jc.holes {
+			grow(geom.Rect{Min: h, Max: h}.Inset(-m.marker()/2 - 5*mm))
+		}
+	}
+	if first {
+		return jigPage{}, false
+	}
+	sin, cos := math.Sincos(c.theta * math.Pi / 180)
+	edgeB := geom.Pt(leastEdge.Times(cos), leastEdge.Times(sin))
+	left := min(0, edgeB.X, reach.Min.X)
+	if reach.Min.Y < -foldFoot {
+		return jigPage{}, false
+	}
+	size := m.options.Field
+	origin := geom.Pt(flap-left, foldFoot)
+	r := reach.Add(origin)
+	if r.Max.X > size.W || r.Max.Y > size.H || origin.X+leastEdge > size.W || origin.Y+edgeB.Y > size.H {
+		return jigPage{}, false
+	}
+	above := geom.R(origin.X+8*mm, r.Max.Y+6*mm, size.W, size.H)
+	beside := geom.R(r.Max.X+8*mm, origin.Y+12*mm, size.W, size.H)
+	words := above
+	switch {
+	case above.H() >= jigWordsHigh:
+	case beside.W() >= jigWordsWide:
+		words = beside
+	default:
+		return jigPage{}, false
+	}
+	if c.theta < 90 { // fold b leans over the room above
+		words.Min.X = max(words.Min.X, origin.X+(words.Max.Y-origin.Y).Times(cos/sin)+8*mm)
+		if words.W() < jigWordsWide {
+			words = beside
+			words.Min.X = max(words.Min.X, origin.X+(words.Max.Y-origin.Y).Times(cos/sin)+8*mm)
+		}
+		if words.W() < jigWordsWide {
+			return jigPage{}, false
+		}
+	}
+	return jigPage{size: size, origin: origin, reach: r, words: words}, true
+}
+
+// jigSheet draws jig n.
+func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
+	j := jigs[n]
+	c := j.corners[0]
+	page, _ := m.jigPage(c)
+	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(page.size.W, page.size.H)}}
+	sin, cos := math.Sincos(c.theta * math.Pi / 180)
+
+	// Folds run to the leaf's border; the small square is cut out so that both flaps fold.
+	o := page.origin
+	aEnd := geom.Pt(page.size.W, o.Y)
+	reachB := (page.size.H - o.Y).Times(1 / sin)
+	bEnd := geom.Pt(o.X+reachB.Times(cos), o.Y+reachB.Times(sin))
+	fold := drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Dashed}
+	d.Add(
+		drawing.Line{From: o, To: aEnd, Pen: fold, Role: drawing.Guide},
+		drawing.Line{From: o, To: bEnd, Pen: fold, Role: drawing.Guide},
+		drawing.Path{Points: []geom.Point{{}, {X: o.X}, o, {Y: o.Y}}, Closed: true, Pen: drawing.Narrow, Fill: drawing.Tint, Role: drawing.Cut},
+		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
+		alongFoldB(o, bEnd, page.size),
+	)
+	for _, jc := range c.clips {
+		d.Add(outline(jc.base2(o), drawing.Narrow, drawing.Guide))
+		for i, h := range jc.holes {
+			hole(&d, h.Add(o), m.marker()/2, "")
+			// Distances to the folds, beside the base.
+			fromA := h.Y
+			fromB := geom.Length(math.Round(float64(h.X)*sin - float64(h.Y)*cos))
+			b := geom.Polygon(jc.base).Bounds().Add(o)
+			x, anchor := b.Max.X+3*mm, drawing.Left
+			y := b.Centre().Y + 3*mm - geom.Length(i)*9*mm
+			if x+34*mm > page.size.W {
+				x, anchor = b.Min.X-3*mm, drawing.Right
+			}
+			d.Add(
+				drawing.Text{At: geom.Pt(x, y), String: m.read(fromA) + " from fold a", Height: small, Anchor: anchor, Level: drawing.Halfway},
+				drawing.Text{At: geom.Pt(x, y-42*mm/10), String: m.read(fromB) + " from fold b", Height: small, Anchor: anchor, Level: drawing.Halfway},
+			)
+		}
+	}
+	m.jigText(&d, page, jigs, n, side)
+
+	use := 0
+	var boards []string
+	for _, c := range j.corners {
+		use += len(m.plan.Boards[c.board].Panels)
+		if name := m.plan.Boards[c.board].Name; !slices.Contains(boards, name) {
+			boards = append(boards, name)
+		}
+	}
+	what := "board "
+	if len(boards) > 1 {
+		what = "boards "
+	}
+	hint := "Measure the board, fold both flaps back, push the folds against its edges, drill."
+	if m.plan.Job.Clip.Offset != (geom.Point{}) {
+		hint += " DO NOT DRILL THROUGH into the wall."
+	}
+	return Sheet{
+		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: fmt.Sprintf("Corner jig %d", n+1), For: what + strings.Join(boards, ", "),
+		Side: side, Use: use, Hint: hint, Lay: Leaf, Drills: true, Drawings: []drawing.Drawing{d},
+	}
+}
+
+func (jc jigClip) base2(o geom.Point) []geom.Point { return geom.Polygon(jc.base).Add(o) }
+
+// alongFoldB writes along fold b, on its flap.
+func alongFoldB(o, end geom.Point, size geom.Size) drawing.Text {
+	dx, dy := float64(end.X-o.X), float64(end.Y-o.Y)
+	l := math.Hypot(dx, dy)
+	turn := math.Atan2(dy, dx) * 180 / math.Pi
+	const off = 3 * mm
+	at := geom.Pt((o.X+end.X)/2+off.Times(-dy/l), (o.Y+end.Y)/2+off.Times(dx/l))
+	level := drawing.Baseline
+	if turn > 90 {
+		turn, level = turn-180, drawing.Top
+	}
+	return drawing.Text{At: at, String: "fold b: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Middle, Level: level, Turn: turn}
+}
+
+// jigText writes how the jig is used, and on which corners.
+func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) {
+	j := jigs[n]
+	blocks := []flow.Block{flow.Title{Text: fmt.Sprintf("Corner jig %d", n+1)}}
+	off := m.plan.Job.Clip.Play / 2
+	var sizes []string
+	seen := map[int]bool{}
+	for _, c := range j.corners {
+		if b := &m.plan.Boards[c.board]; !seen[c.board] {
+			seen[c.board] = true
+			sizes = append(sizes, fmt.Sprintf("board %s %s", b.Name, m.gauge(b)))
+		}
+	}
+	blocks = append(blocks,
+		flow.Item{Label: "1", Text: "Measure width, height and both diagonals first: " + strings.Join(sizes, "; ") +
+			". Off by more than " + m.read(off) + ": use the board template (print --only board)."},
+		flow.Item{Label: "2", Text: "Cut out the grey corner. Fold both flaps back sharply on the dashed lines."},
+		flow.Item{Label: "3", Text: "Lay the board with its " + strings.ToLower(string(side)) + " up. Push both folds hard against its edges, tape, drill " + m.boardDrill() + "."},
+		flow.Heading{Text: "Corners, as you look at the " + strings.ToLower(string(side)) + ", arrow or top edge up"},
+	)
+	table := flow.Table{Columns: []flow.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}}
+	for _, c := range j.corners {
+		b := &m.plan.Boards[c.board]
+		table.Rows = append(table.Rows, flow.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
+	}
+	blocks = append(blocks, table)
+	mirror := j.corners[0].mirrored().key()
+	for k := range jigs {
+		if k != n && jigs[k].key == mirror {
+			blocks = append(blocks, flow.Para{Bold: true, Text: fmt.Sprintf("Corner jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
+		}
+	}
+	set := flow.Set(page.words.Size(), blocks...)
+	for _, mark := range set[0].Marks {
+		d.Add(drawing.Moved(mark, page.words.Min))
+	}
+}
+
+// gauge is how a cut board is checked: its two sizes and its diagonals.
+func (m *maker) gauge(b *plan.Board) string {
+	text := m.read(b.Size.W) + " × " + m.read(b.Size.H)
+	if b.Outline.Rectangle() {
+		return text + ", diagonals " + m.read(geom.Pt(0, 0).Distance(geom.Pt(b.Size.W, b.Size.H)))
+	}
+	if p := b.Outline; len(p) == 4 {
+		return text + ", diagonals " + m.read(p[0].Distance(p[2])) + " and " + m.read(p[1].Distance(p[3]))
+	}
+	return text
+}

@@ -1,0 +1,64 @@
+package sheet
+
+import (
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/template/flow"
+	"rodsheet/template/plan"
+	"rodsheet/template/rule"
+)
+
+// A maker draws the sheets of one plan.
+type maker struct {
+	plan     *plan.Plan
+	findings []rule.Finding
+	options  Options
+}
+
+// Of makes the sheets that a plan needs, in the order of the set; Options.Only narrows the kinds. Without Only, boards
+// whose every hole a corner jig reaches get no board template.
+func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
+	m := &maker{plan: p, findings: findings, options: o}
+	wanted := func(k Kind) bool { return len(o.Only) == 0 || slices.Contains(o.Only, k) }
+	var work []Sheet
+	add := func(k Kind, make func() []Sheet) {
+		if wanted(k) {
+			work = append(work, make()...)
+		}
+	}
+	corners, covered := m.corners()
+	add(Corner, func() []Sheet { return corners })
+	add(Board, func() []Sheet {
+		boards := m.boards()
+		if len(o.Only) > 0 {
+			return boards
+		}
+		var out []Sheet
+		for i, s := range boards {
+			if !covered[i] {
+				out = append(out, s)
+			}
+		}
+		return out
+	})
+	add(Wall, m.walls)
+
+	var out []Sheet
+	if wanted(Scale) {
+		out = append(out, ScaleSheet(o.Field, p.Job.Units, m.budget()...))
+	}
+	if wanted(Overview) {
+		out = append(out, m.overview(append(slices.Clone(out), work...)))
+	}
+	return append(out, work...)
+}
+
+// budget says on the scale sheet how far holes may be off.
+func (m *maker) budget() []flow.Block { return nil }
+
+// read writes a length as the job's people read it.
+func (m *maker) read(l geom.Length) string { return l.In(m.plan.Job.Units) }
+
+// marker is the diameter of the bit that marks and drills holes.
+func (m *maker) marker() geom.Length { return m.plan.Job.Screws.Marker }

@@ -1,0 +1,138 @@
+package sheet
+
+import (
+	"fmt"
+
+	"rodsheet/geom"
+	"rodsheet/template/flow"
+	"rodsheet/template/plan"
+	"rodsheet/template/rule"
+)
+
+// overview is the wall in a picture, with what to know first. It lists the given sheets with their pages.
+func (m *maker) overview(sheets []Sheet) Sheet {
+	field := m.options.Field
+	blocks := []flow.Block{flow.Title{Text: m.plan.Job.Name}}
+	for i := range m.plan.Walls {
+		high := field.H * 45 / 100
+		if len(m.plan.Walls) > 1 {
+			high = field.H * 30 / 100
+		}
+		blocks = append(blocks, flow.Figure{Drawing: m.elevation(i, geom.Size{W: field.W, H: high})})
+	}
+	blocks = append(blocks, flow.Para{Text: "Dots are clips, hatching is where no hole may go, grey bands are studs and rails as you gave them. " +
+		"All heights are above one level line through the floor at the left end of the first wall (▼): floors slope, so a height " +
+		"measured from the floor somewhere else is another height."})
+	blocks = append(blocks, m.findingBlocks()...)
+	blocks = append(blocks, flow.Heading{Text: "Order of work"})
+	for i, step := range m.order(sheets) {
+		blocks = append(blocks, flow.Item{Label: fmt.Sprint(i + 1), Text: step})
+	}
+	blocks = append(blocks, flow.Heading{Text: "Boards"}, m.boardTable())
+	blocks = append(blocks, flow.Heading{Text: "Sheets"}, m.contents(sheets))
+	blocks = append(blocks, flow.Heading{Text: "Before you drill"})
+	for _, c := range rule.Cautions() {
+		blocks = append(blocks, flow.Item{Label: "!", Text: c})
+	}
+	return Sheet{
+		Kind: Overview, Name: "overview", Title: "Overview", Lay: Leaf,
+		Hint: "Read this page before you cut or drill anything.", Drawings: flow.Set(field, blocks...),
+	}
+}
+
+// findingBlocks are what to know first, worst first.
+func (m *maker) findingBlocks() []flow.Block {
+	var out []flow.Block
+	for _, level := range []rule.Level{rule.Stop, rule.Caution, rule.Note} {
+		for _, f := range m.findings {
+			if f.Level != level {
+				continue
+			}
+			label := map[rule.Level]string{rule.Stop: "STOP", rule.Caution: "Caution", rule.Note: "Note"}[level]
+			text := f.Text
+			if f.At.Name != "" {
+				text = f.At.Name + ": " + text
+			}
+			if f.Remedy != "" {
+				text += " " + f.Remedy
+			}
+			if f.Accepted {
+				text += " Accepted: " + f.Because + "."
+			}
+			out = append(out, flow.Item{Label: label, Text: text, Hang: 17 * mm})
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return append([]flow.Block{flow.Heading{Text: "Know this first"}}, out...)
+}
+
+// order is the order of work, as far as the plan and the printed sheets go.
+func (m *maker) order(sheets []Sheet) []string {
+	has := map[Kind]bool{}
+	for _, s := range sheets {
+		has[s.Kind] = true
+	}
+	var out []string
+	add := func(ok bool, text string) {
+		if ok {
+			out = append(out, text)
+		}
+	}
+	add(true, "Measure the check lines on the scale sheet, then those on every page. If they are off, don't drill.")
+	add(true, "Look for cables and pipes, probe for the studs, compare with this sheet. Mark the level line.")
+	add(has[Cutting], "Cut boards, foam, batting and cover by the cutting sheets. All boards of a letter are equal: cut them with one setting.")
+	add(!has[Cutting], "Cut the boards by the table below. All boards of a letter are equal: cut them with one setting.")
+	add(has[Corner], "Drill the boards with the corner jigs, back up.")
+	add(has[Board], "Tape the board templates, lay them on the backs, drill the boards.")
+	add(has[Block], "Cut the height blocks, hold them against the checking step, and stand the bare boards on them.")
+	add(has[Wall], "Set the wall templates by their running distances, check one board against them, then drill the wall.")
+	add(has[Shim], "Cut the pads and put one behind every wall half.")
+	add(true, "Screw the wall halves on, then the board halves, and hang one bare board before you cover any.")
+	add(has[Fold], "Cover the boards; fold the corners by the fold sheet.")
+	add(true, "Hang the panels from left to right.")
+	return out
+}
+
+func (m *maker) boardTable() flow.Table {
+	t := flow.Table{Columns: []flow.Column{{Head: "board"}, {Head: "pieces", Right: true}, {Head: "cut to"}, {Head: "diagonals"}, {Head: "finished"}, {Head: "panels", Wrap: true}}}
+	for i := range m.plan.Boards {
+		b := &m.plan.Boards[i]
+		name := b.Name
+		if b.Twin >= 0 {
+			name += " (mirror of " + m.plan.Boards[b.Twin].Name + ")"
+		}
+		finished := m.plan.Panels[b.Panels[0]].Finished.Bounds().Size()
+		t.Rows = append(t.Rows, flow.Cells(name, fmt.Sprint(len(b.Panels)), m.sizeOf(b.Size), m.diagonals(b), m.sizeOf(finished), m.panelNames(b.Panels)))
+	}
+	return t
+}
+
+// diagonals are the two measures that tell whether a board of four corners is square or true.
+func (m *maker) diagonals(b *plan.Board) string {
+	p := b.Outline
+	switch {
+	case p.Rectangle():
+		return m.read(p[0].Distance(p[2]))
+	case len(p) == 4:
+		return m.read(p[0].Distance(p[2])) + ", " + m.read(p[1].Distance(p[3]))
+	}
+	return "see its sheet"
+}
+
+func (m *maker) contents(sheets []Sheet) flow.Table {
+	t := flow.Table{Columns: []flow.Column{{Head: "pages", Right: true}, {Head: "sheet"}, {Head: "for", Wrap: true}, {Head: "use", Right: true}}}
+	for _, s := range sheets {
+		use := ""
+		if s.Use > 0 {
+			use = fmt.Sprintf("%d×", s.Use)
+		}
+		what := s.Title
+		if s.Side != NoSide {
+			what += ", " + string(s.Side)
+		}
+		t.Rows = append(t.Rows, []flow.Cell{{Sheet: s.Name}, {Text: what}, {Text: s.For}, {Text: use}})
+	}
+	return t
+}

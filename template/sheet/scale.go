@@ -1,0 +1,148 @@
+package sheet
+
+import (
+	"fmt"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/flow"
+)
+
+// A Long is the pair of long lines that a scale sheet holds: what they measure when the printer tells the truth.
+type Long struct{ Across, Down geom.Length }
+
+// LongLines are the lines of a scale sheet in a field: the longest whole 10 mm, or 1/2 in, that fit.
+func LongLines(field geom.Size, units geom.System) Long {
+	step := 10 * mm
+	if units == geom.Imperial {
+		step = geom.Inch / 2
+	}
+	return Long{Across: (field.W - 6*mm).Floor(step), Down: (field.H - 6*mm).Floor(step)}
+}
+
+// square is the side of the square whose diagonals tell the skew.
+const square = 100 * mm
+
+// ScaleSheet asks whether the printer tells the truth. The words are set for people who read the given units; words
+// are further paragraphs, as the tolerance budget.
+func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
+	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
+	long := LongLines(field, units)
+	top := field.H
+
+	// The long lines start at one corner, near the upper left.
+	corner := geom.Pt(3*mm, top-3*mm)
+	longLine(&d, corner, geom.Pt(corner.X+long.Across, corner.Y), "across: "+both(long.Across, units))
+	longLine(&d, corner, geom.Pt(corner.X, corner.Y-long.Down), "down: "+both(long.Down, units))
+
+	// The squares, with the diagonals of the larger.
+	x, y := 16*mm, top-16*mm-square
+	sq := geom.R(x, y, x+square, y+square)
+	for i, p := range sq.Polygon() {
+		d.Add(drawing.Line{From: p, To: sq.Polygon()[(i+1)%4], Pen: drawing.Hair, Role: drawing.Guide})
+	}
+	d.Add(
+		drawing.Line{From: sq.Min, To: sq.Max, Pen: drawing.Hair, Role: drawing.Guide},
+		drawing.Line{From: geom.Pt(sq.Min.X, sq.Max.Y), To: geom.Pt(sq.Max.X, sq.Min.Y), Pen: drawing.Hair, Role: drawing.Guide},
+		drawing.Text{At: geom.Pt(sq.Centre().X, sq.Min.Y+3*mm), String: "100 mm square", Height: small, Anchor: drawing.Middle, Halo: true},
+		drawing.Text{At: geom.Pt(sq.Min.X+21*mm, sq.Min.Y+24*mm), String: "diagonal A", Height: small, Anchor: drawing.Middle, Turn: 45, Halo: true},
+		drawing.Text{At: geom.Pt(sq.Min.X+21*mm, sq.Max.Y-24*mm), String: "diagonal B", Height: small, Anchor: drawing.Middle, Level: drawing.Top, Turn: -45, Halo: true},
+	)
+	if units == geom.Imperial { // the 4 in square stands about the other, 0.8 mm outside it, so it has a place of its own
+		s := 4 * geom.Inch
+		p := geom.Pt(x, y-8*mm)
+		d.Add(
+			drawing.Line{From: p, To: geom.Pt(p.X+s, p.Y), Pen: drawing.Hair, Role: drawing.Guide},
+			drawing.Line{From: geom.Pt(p.X, p.Y-15*mm/10), To: geom.Pt(p.X, p.Y+15*mm/10), Pen: drawing.Hair},
+			drawing.Line{From: geom.Pt(p.X+s, p.Y-15*mm/10), To: geom.Pt(p.X+s, p.Y+15*mm/10), Pen: drawing.Hair},
+			drawing.Text{At: geom.Pt(p.X+s/2, p.Y-4*mm), String: "4 in", Height: small, Anchor: drawing.Middle},
+		)
+	}
+
+	// Words: beside the squares, and below.
+	beside := geom.R(x+square+8*mm, y, field.W, top-14*mm)
+	place(&d, beside, scaleSteps(units)...)
+	below := geom.R(x, 0, field.W, y-16*mm)
+	place(&d, below, append([]flow.Block{signatures(units)}, words...)...)
+	return Sheet{
+		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Lay: Leaf,
+		Hint: "Measure the long lines with the tape you build with, before anything else.", Drawings: []drawing.Drawing{d},
+	}
+}
+
+// longLine is read at the outer points of its ends: fine pointed ticks.
+func longLine(d *drawing.Drawing, a, b geom.Point, text string) {
+	d.Add(drawing.Line{From: a, To: b, Pen: drawing.Hair, Role: drawing.Guide})
+	for _, p := range []geom.Point{a, b} {
+		if a.Y == b.Y {
+			d.Add(drawing.Line{From: p.Sub(geom.Pt(0, 3*mm)), To: p.Add(geom.Pt(0, 3*mm)), Pen: drawing.Hair})
+		} else {
+			d.Add(drawing.Line{From: p.Sub(geom.Pt(3*mm, 0)), To: p.Add(geom.Pt(3*mm, 0)), Pen: drawing.Hair})
+		}
+	}
+	t := drawing.Text{At: geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2), String: text, Height: medium, Bold: true, Anchor: drawing.Middle}
+	if a.Y == b.Y {
+		t.At.Y -= 6 * mm
+	} else {
+		t.At.X += 6 * mm
+		t.Turn = 90
+	}
+	d.Add(t)
+}
+
+// both reads a length in the job's units and in millimetres, for a tape that has either.
+func both(l geom.Length, units geom.System) string {
+	if units == geom.Imperial {
+		return fmt.Sprintf("%s = %.1f mm", l.In(units), l.Millimetres())
+	}
+	return l.In(units)
+}
+
+func scaleSteps(units geom.System) []flow.Block {
+	line := "_____________"
+	return []flow.Block{
+		flow.Heading{Text: "Measure"},
+		flow.Item{Label: "1", Text: "Print with scaling off: “actual size” or 100 %."},
+		flow.Item{Label: "2", Text: "Let the paper lie for a few minutes in the room where you work."},
+		flow.Item{Label: "3", Text: "Measure both long lines from tick to tick, and both diagonals of the square."},
+		flow.Space{Height: 3 * mm},
+		flow.Para{Text: "across " + line}, flow.Para{Text: "down " + line},
+		flow.Para{Text: "diagonal A " + line}, flow.Para{Text: "diagonal B " + line},
+		flow.Para{Text: fmt.Sprintf("Both diagonals should read %s.", both(geom.Pt(0, 0).Distance(geom.Pt(square, square)), units))},
+		flow.Item{Label: "4", Text: "Off by a little? rodsheet scale record corrects for it. Off by much? See below."},
+	}
+}
+
+// Signatures of a page that was fitted to other paper: the printed 100 mm line tells them (ISO 216 and ASME Y14.1
+// sizes).
+func signatures(units geom.System) flow.Block {
+	a4, letter := geom.Size{W: 210 * mm, H: 297 * mm}, geom.Size{W: geom.Inch * 17 / 2, H: 11 * geom.Inch}
+	ratio := func(k float64) []flow.Cell {
+		four := (4 * geom.Inch).Times(k)
+		cells := flow.Cells(fmt.Sprintf("%.2f mm", 100*k), fmt.Sprintf("%.2f mm", four.Millimetres()))
+		return cells
+	}
+	row := func(k float64, what, todo string) []flow.Cell {
+		return append(ratio(k), flow.Cells(what, todo)...)
+	}
+	a4letter := float64(letter.H) / float64(a4.H)
+	letterA4 := float64(a4.W) / float64(letter.W)
+	return flow.Table{
+		Columns: []flow.Column{{Head: "100 mm reads"}, {Head: "4 in reads"}, {Head: "what happened", Wrap: true}, {Head: "what to do", Wrap: true}},
+		Rows: [][]flow.Cell{
+			row(1, "the printer tells the truth", "go on"),
+			row(a4letter, "A4 was fitted to Letter", "switch fitting off, choose A4"),
+			row(letterA4, "Letter was fitted to A4", "switch fitting off, choose Letter"),
+			flow.Cells("96–99 mm", "97.5–100.6 mm", "shrunk to fit the margins", "choose actual size, 100 %"),
+			flow.Cells("99.5–100.5 mm", "101–102.1 mm", "the printer's own error", "rodsheet scale record"),
+		},
+		Full: true,
+	}
+}
+
+// place sets blocks into a rectangle of a drawing.
+func place(d *drawing.Drawing, r geom.Rect, blocks ...flow.Block) {
+	for _, m := range flow.Set(r.Size(), blocks...)[0].Marks {
+		d.Add(drawing.Moved(m, r.Min))
+	}
+}

@@ -1,0 +1,180 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/plan"
+)
+
+// walls are the drill templates for the wall halves, one for each run.
+func (m *maker) walls() []Sheet {
+	var out []Sheet
+	for i := range m.plan.Runs {
+		r := &m.plan.Runs[i]
+		wall := m.plan.Walls[r.Wall].Job
+		hint := "Set each page by its running distances, from " + wallFrom(wall.Name) + " and up from the level line."
+		if !m.plan.Screws.DrillThrough {
+			hint += " DO NOT DRILL THROUGH the board."
+		}
+		s := Sheet{
+			Kind: Wall, Name: "wall " + r.Name, Title: "Wall template " + r.Name,
+			For: "wall " + wall.Name + ", panels " + m.panelNames(r.Panels), Side: WallSide, Use: 1, Lay: Free, Turn: true,
+			Upright: true, Drills: true, Hint: hint, Drawings: []drawing.Drawing{m.wall(r)},
+		}
+		if len(s.Drawings[0].Holes) > 0 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func wallFrom(name string) string { return "the left end of wall " + name }
+
+// wall draws one run on its wall at actual size.
+func (m *maker) wall(r *plan.Run) drawing.Drawing {
+	w := &m.plan.Walls[r.Wall]
+	var d drawing.Drawing
+	d.Bounds = r.Bounds
+	d.From = [2]string{wallFrom(w.Job.Name), "the level line"}
+	view := r.Bounds.Inset(-30 * mm)
+
+	m.studs(&d, w, view)
+	m.things(&d, w, view)
+	for _, i := range r.Panels {
+		m.wallPanel(&d, i)
+	}
+	m.stationsOf(&d, r)
+	return d
+}
+
+// studs shows wood behind the lining; where it is said to be is never sure.
+func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
+	for _, s := range w.Members {
+		body := s.Body.Intersect(view)
+		if !body.Valid() || body.W() == 0 || body.H() == 0 {
+			continue
+		}
+		d.Add(drawing.Path{Points: body.Polygon(), Closed: true, Fill: drawing.Pale})
+		name, turn := "stud ", 90.0
+		if s.Rail {
+			name, turn = "rail ", 0
+		}
+		p := body.Polygon()
+		e := [][2]geom.Point{{p[1], p[2]}, {p[3], p[0]}}
+		if s.Rail {
+			e = [][2]geom.Point{{p[0], p[1]}, {p[2], p[3]}}
+		}
+		for _, edge := range e {
+			d.Add(drawing.Line{From: edge[0], To: edge[1], Pen: drawing.Hidden, Role: drawing.Guide})
+		}
+		words := name + m.read(s.Centre) + ": probe before you drill"
+		step := 160 * mm
+		if s.Rail {
+			for x := body.Min.X + step/2; x < body.Max.X; x += step {
+				d.Add(drawing.Text{At: geom.Pt(x, s.Centre), String: words, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: turn})
+			}
+			continue
+		}
+		for y := body.Min.Y + step/2; y < body.Max.Y; y += step {
+			d.Add(drawing.Text{At: geom.Pt(s.Body.Centre().X+s.Body.W()/4, y), String: words, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: turn})
+		}
+	}
+}
+
+// things shows fittings, openings and keep-outs, each zone hatched.
+func (m *maker) things(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
+	for _, k := range w.KeepOuts {
+		zone := k.Zone.Intersect(view)
+		if !zone.Valid() {
+			continue
+		}
+		hatch(d, zone, 5*mm)
+		d.Add(outline(zone.Polygon(), drawing.Narrow, drawing.Note))
+		if body := k.Body.Intersect(view); body.Valid() && k.Kind != "cables" {
+			d.Add(outline(body.Polygon(), drawing.Wide, drawing.Guide))
+		}
+		d.Add(drawing.Text{At: geom.Pt(zone.Min.X+2*mm, zone.Max.Y-2*mm), String: k.Name + ": no holes here", Height: small, Level: drawing.Top, Halo: true})
+	}
+}
+
+// wallPanel draws one panel's outlines and its wall halves.
+func (m *maker) wallPanel(d *drawing.Drawing, i int) {
+	p := &m.plan.Panels[i]
+	d.Add(outline(p.Finished, drawing.Narrow, drawing.Guide))
+	half := m.plan.Job.Clip.Wall.Base
+	bounds := p.Finished.Bounds()
+	for _, c := range p.Clips {
+		base := geom.R(c.Wall.X-half.W/2, c.Wall.Y-half.H/2, c.Wall.X+half.W/2, c.Wall.Y+half.H/2)
+		d.Add(outline(base.Polygon(), drawing.Narrow, drawing.Guide))
+		screw := m.plan.WallScrew(i, c)
+		for _, h := range c.WallHoles {
+			hole(d, h, m.marker()/2, p.Name+" "+c.Place)
+		}
+		// Words stand on the side of the base towards the panel's middle.
+		x, anchor := base.Max.X+2*mm, drawing.Left
+		if c.Wall.X > bounds.Centre().X {
+			x, anchor = base.Min.X-2*mm, drawing.Right
+		}
+		on := "into the " + string(c.On)
+		if c.On == plan.OnLining {
+			on = "into the lining alone"
+		}
+		lines := []string{p.Name + " " + c.Place, screw.Hole.Text(m.plan.Job.Units), on}
+		if m.plan.Runs[p.Run].Shim > 0 {
+			lines = append(lines, m.read(m.plan.Runs[p.Run].Shim)+" pad behind the half")
+		}
+		y := c.Wall.Y + geom.Length(len(lines)-1)*21*mm/10
+		for n, line := range lines {
+			d.Add(drawing.Text{At: geom.Pt(x, y), String: line, Height: small, Bold: n == 0, Anchor: anchor, Level: drawing.Halfway, Halo: true})
+			y -= 42 * mm / 10
+		}
+	}
+}
+
+// stationsOf names the coordinates of a run that pages are set by, each once, with a line through the sheet.
+func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
+	add := func(upright bool, at geom.Length, name string) {
+		for _, s := range d.Stations {
+			if s.Upright == upright && s.At == at {
+				return
+			}
+		}
+		d.Stations = append(d.Stations, drawing.Station{Upright: upright, At: at, Reads: at, Name: name})
+	}
+	for _, i := range r.Panels {
+		p := &m.plan.Panels[i]
+		for _, c := range p.Clips {
+			for _, h := range c.WallHoles {
+				add(true, h.X, p.Name+" holes")
+				add(false, h.Y, "holes")
+			}
+		}
+	}
+	for _, i := range r.Panels {
+		p := &m.plan.Panels[i]
+		b := p.Finished.Bounds()
+		add(true, b.Min.X, p.Name+" left edge")
+		add(true, b.Max.X, p.Name+" right edge")
+		add(false, b.Min.Y, "panel bottom")
+		add(false, b.Max.Y, "panel top")
+	}
+	slices.SortStableFunc(d.Stations, func(a, b drawing.Station) int { return cmp.Compare(a.At, b.At) })
+	for _, s := range d.Stations {
+		pen := drawing.Faint
+		if s.Upright {
+			d.Add(drawing.Line{From: geom.Pt(s.At, r.Bounds.Min.Y-300*mm), To: geom.Pt(s.At, r.Bounds.Max.Y+300*mm), Pen: pen, Role: drawing.Guide})
+		} else {
+			d.Add(drawing.Line{From: geom.Pt(r.Bounds.Min.X-300*mm, s.At), To: geom.Pt(r.Bounds.Max.X+300*mm, s.At), Pen: pen, Role: drawing.Guide})
+		}
+	}
+}
+
+// boardDrill is how a board's holes are drilled.
+func (m *maker) boardDrill() string { return m.plan.Screws.Board.Hole.Text(m.plan.Job.Units) }
+
+// sizeOf is a size as people read it.
+func (m *maker) sizeOf(s geom.Size) string { return fmt.Sprintf("%s × %s", m.read(s.W), m.read(s.H)) }

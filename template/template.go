@@ -1,0 +1,79 @@
+// Package template turns the measurements of a wall into drilling templates on paper. It strings the steps together:
+//
+//	job file ─▶ job ─▶ plan ─▶ sheet ─▶ page ─▶ pdf | svg
+//	             │       │
+//	             └▶ rule ◀┘   findings: what to know before drilling
+//
+// [Open] reads a job and works it out, [Work.Pages] lays its sheets on paper, packages pdf and svg write the pages.
+// Each step is a package below this one, and none looks back.
+package template
+
+import (
+	"rodsheet/geom"
+	"rodsheet/template/job"
+	"rodsheet/template/page"
+	"rodsheet/template/plan"
+	"rodsheet/template/rule"
+	"rodsheet/template/sheet"
+)
+
+// Work is a job with what follows from it.
+type Work struct {
+	Job      *job.Job
+	Plan     *plan.Plan
+	Findings []rule.Finding // worst first
+}
+
+// Open reads a job file and works it out; file is its name in messages. The error is a *job.Problems when the file or
+// the job in it can't be understood.
+func Open(file string, data []byte) (*Work, error) {
+	j, err := job.Read(file, data)
+	if err != nil {
+		return nil, err
+	}
+	p, err := plan.Make(j)
+	if err != nil {
+		return nil, err
+	}
+	return &Work{Job: j, Plan: p, Findings: rule.Check(p)}, nil
+}
+
+// Print says what to print and on what.
+type Print struct {
+	Only       []sheet.Kind // empty: all kinds that the plan needs
+	Faces      bool         // board templates for the face
+	Whole      bool         // each drawing on one page of its own size
+	Paper      job.Paper    // the zero value: the job's
+	Printer    string       // name of the printer that Correction belongs to
+	Correction geom.Affine  // see page.Options
+	Most       int          // refuse more pages; 0 for no limit
+}
+
+// Pages makes the sheets and lays them on paper. The counts are one for each sheet.
+func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
+	paper := p.Paper
+	if paper == (job.Paper{}) {
+		paper = w.Job.Paper
+	}
+	o := page.Options{
+		Paper: page.Paper{Size: paper.Size, Margin: paper.Margin, Overlap: paper.Overlap},
+		Units: w.Job.Units, Job: w.Job.Name, Printer: p.Printer, Correction: p.Correction, Whole: p.Whole, Most: p.Most,
+	}
+	field, err := o.Field()
+	if err != nil {
+		return page.Set{}, nil, err
+	}
+	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Faces: p.Faces, Only: p.Only})
+	return page.Lay(w.Job.Name, sheets, o)
+}
+
+// Stops are the findings that forbid drill templates until they are mended or accepted.
+func (w *Work) Stops() []rule.Finding {
+	var out []rule.Finding
+	for _, f := range w.Findings {
+		if f.Open() {
+			out = append(out, f)
+		}
+	}
+	return out
+}
