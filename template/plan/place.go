@@ -21,20 +21,6 @@ func (p *Plan) place() {
 	}
 }
 
-func (p *Plan) placeRun(run *Run) {
-	for _, i := range run.Panels {
-		panel := &p.Panels[i]
-		size := panel.Outline.Bounds().Size()
-		x, okX := axisOf(p.Job.Clips.Clear, p.Job.Clip.Board.Base.W, p.Job.Clips.Step, size.W)
-		y, okY := axisOf(p.Job.Clips.Clear, p.Job.Clip.Board.Base.H, p.Job.Clips.Step, size.H)
-		if !okX || !okY {
-			continue
-		}
-		cols, rows := x.least(p.Job.Clips.Spacing), y.least(p.Job.Clips.Spacing)
-		p.clipsAt(panel, x.corners(cols), y.corners(rows))
-	}
-}
-
 // clipsAt gives the panel a clip at every crossing of the columns and rows, in board coordinates.
 func (p *Plan) clipsAt(panel *Panel, columns, rows []geom.Length) {
 	for r, y := range rows {

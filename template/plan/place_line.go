@@ -1,0 +1,272 @@
+package plan
+
+import (
+	"encoding/binary"
+	"slices"
+
+	"rodsheet/geom"
+)
+
+// A line is one axis of a [grid]: all ways to set its columns (or rows), gathered into [layout] kinds.
+type line struct {
+	axis
+	n       int
+	up      bool // rows
+	spacing geom.Length
+	reach   geom.Length // how far from the clear corner an outer clip may go
+	seek    geom.Length // how far it may go for wood; beyond, wood does not count
+	sites   []*site
+	bans    []banned // of all sites
+
+	spots   map[seen]*spot
+	classes map[string]int
+}
+
+// banned is a ban of one of the sites, by number.
+type banned struct {
+	site      int
+	low, high geom.Length
+}
+
+// seen is a place on a line, with or without regard to wood.
+type seen struct {
+	at   geom.Length
+	wood bool
+}
+
+// A spot is one place on a line: what a clip there meets, site by site.
+type spot struct {
+	at    geom.Length
+	class int
+	off   geom.Length   // sum over sites of distances from centre lines
+	offs  []geom.Length // of each site; nil when no wood is met
+	wood  []uint64      // bit i: in wood at site i
+	ban   []uint64      // bit i: inside ban i
+}
+
+// A layout is the best of all ways to set the columns (or rows) of a line that meet the same wood and the same bans.
+type layout struct {
+	at   []geom.Length
+	same bool        // outer clips equally far from both ends
+	off  geom.Length // sum of the spots'
+	wide geom.Length // first to last
+	set  []*spot
+	ban  []uint64 // of all columns together
+	hits int      // columns in wood, over all sites
+}
+
+func bit(set []uint64, i int) bool { return set[i/64]>>(i%64)&1 == 1 }
+
+func words(n int) []uint64 { return make([]uint64, (n+63)/64) }
+
+// spotAt is what a clip at the place meets.
+func (l *line) spotAt(at geom.Length, wood bool) *spot {
+	if s, ok := l.spots[seen{at, wood}]; ok {
+		return s
+	}
+	s := &spot{at: at, wood: words(len(l.sites)), ban: words(len(l.bans))}
+	if wood {
+		for i, site := range l.sites {
+			footings := site.across
+			if l.up {
+				footings = site.up
+			}
+			if off, ok := meets(footings, at); ok {
+				s.wood[i/64] |= 1 << (i % 64)
+				s.off += off
+				if s.offs == nil {
+					s.offs = make([]geom.Length, len(l.sites))
+				}
+				s.offs[i] = off
+			}
+		}
+	}
+	for i, b := range l.bans {
+		if b.low < at && at < b.high {
+			s.ban[i/64] |= 1 << (i % 64)
+		}
+	}
+	var key []byte
+	for _, w := range s.wood {
+		key = binary.LittleEndian.AppendUint64(key, w)
+	}
+	for _, w := range s.ban {
+		key = binary.LittleEndian.AppendUint64(key, w)
+	}
+	class, ok := l.classes[string(key)]
+	if !ok {
+		class = len(l.classes)
+		l.classes[string(key)] = class
+	}
+	s.class = class
+	l.spots[seen{at, wood}] = s
+	return s
+}
+
+// outer are the spots of the first clips, or of the last ones, from the clear corner inward: within reach and in their
+// own half of the board. Of spots that meet wood only those are kept that stand at the step nearest the centre line of
+// the wood; where the wood lies differently behind several panels, those between their nearest steps.
+func (l *line) outer(last bool) []*spot {
+	var all []*spot
+	for u := l.near; u <= l.near+l.reach && 2*u <= l.length; u += l.step {
+		at := u
+		if last {
+			at = l.length - u
+		}
+		all = append(all, l.spotAt(at, u <= l.near+l.seek))
+	}
+	return l.nearest(all)
+}
+
+// nearest leaves out spots that are in wood further from its centre lines than need be.
+func (l *line) nearest(all []*spot) []*spot {
+	groups := map[int][]*spot{}
+	for _, s := range all {
+		groups[s.class] = append(groups[s.class], s)
+	}
+	var kept []*spot
+	for _, s := range all {
+		low, high, ok := l.centres(s)
+		if !ok {
+			kept = append(kept, s)
+			continue
+		}
+		best := geom.Length(-1)
+		for _, t := range groups[s.class] {
+			if d := outside(t.at, low, high); best < 0 || d < best {
+				best = d
+			}
+		}
+		// Half a step either side of the centre lines is the nearest step, or one of two that are.
+		if d := outside(s.at, low, high); d == best || 2*d <= l.step {
+			kept = append(kept, s)
+		}
+	}
+	return kept
+}
+
+// centres is the range of centre lines of the wood at a spot, over all sites where it meets wood.
+func (l *line) centres(s *spot) (low, high geom.Length, ok bool) {
+	for i, site := range l.sites {
+		if !bit(s.wood, i) {
+			continue
+		}
+		footings := site.across
+		if l.up {
+			footings = site.up
+		}
+		off, _ := meets(footings, s.at)
+		for _, t := range footings {
+			if t.low <= s.at && s.at <= t.high && (s.at-t.centre).Abs() == off {
+				if !ok {
+					low, high, ok = t.centre, t.centre, true
+				}
+				low, high = min(low, t.centre), max(high, t.centre)
+				break
+			}
+		}
+	}
+	return low, high, ok
+}
+
+// outside is how far a place lies outside a range.
+func outside(at, low, high geom.Length) geom.Length { return max(low-at, at-high, 0) }
+
+// layouts are the kinds of layout of the line, most wood first; wood false leaves all wood out of account.
+func (l *line) layouts(wood bool) []*layout {
+	l.spots, l.classes = map[seen]*spot{}, map[string]int{}
+	seek := l.seek
+	if !wood {
+		l.seek = -1
+	}
+	defer func() { l.seek = seek }()
+	if l.n == 1 {
+		return []*layout{l.layout(nil, []*spot{l.spotAt(l.corners(1)[0], wood)}, true)}
+	}
+	best := map[string]*layout{}
+	var order []string
+	at, spots := make([]geom.Length, l.n), make([]*spot, l.n)
+	key := make([]byte, 0, 4*l.n)
+	lefts, rights := l.outer(false), l.outer(true)
+	for _, left := range lefts {
+		for _, right := range rights {
+			l.spread(at, left.at, l.length-right.at)
+			if !l.apart(at) || !within(at, l.spacing) {
+				continue
+			}
+			spots[0], spots[l.n-1] = left, right
+			for i := 1; i < l.n-1; i++ {
+				spots[i] = l.spotAt(at[i], wood)
+			}
+			key = key[:0]
+			for _, s := range spots {
+				key = binary.LittleEndian.AppendUint32(key, uint32(s.class))
+			}
+			same := left.at == l.length-right.at
+			old, found := best[string(key)]
+			if found && !old.worse(spots, same) {
+				continue
+			}
+			if !found {
+				order = append(order, string(key))
+			}
+			best[string(key)] = l.layout(at, spots, same)
+		}
+	}
+	all := make([]*layout, len(order))
+	for i, k := range order {
+		all[i] = best[k]
+	}
+	slices.SortStableFunc(all, func(a, b *layout) int { return b.hits - a.hits })
+	return all
+}
+
+// worse tells whether the layout is worse than another of its kind: symmetry, centre lines, stance, place.
+func (o *layout) worse(spots []*spot, same bool) bool {
+	if o.same != same {
+		return same
+	}
+	var off geom.Length
+	for _, s := range spots {
+		off += s.off
+	}
+	if o.off != off {
+		return off < o.off
+	}
+	first, last := spots[0].at, spots[len(spots)-1].at
+	if wide := last - first; wide != o.wide {
+		return wide > o.wide
+	}
+	return first < o.at[0]
+}
+
+func (l *line) layout(at []geom.Length, spots []*spot, same bool) *layout {
+	o := &layout{at: slices.Clone(at), set: slices.Clone(spots), same: same, ban: words(len(l.bans))}
+	if l.n == 1 {
+		o.at = []geom.Length{spots[0].at}
+	}
+	o.wide = o.at[l.n-1] - o.at[0]
+	for _, s := range spots {
+		o.off += s.off
+		for i, w := range s.ban {
+			o.ban[i] |= w
+		}
+		for i := range l.sites {
+			if bit(s.wood, i) {
+				o.hits++
+			}
+		}
+	}
+	return o
+}
+
+// inWood is how many of the layout's columns are in wood at a site, and how far off its centre lines in all.
+func (o *layout) inWood(site int) (n int, off geom.Length) {
+	for _, s := range o.set {
+		if bit(s.wood, site) {
+			n++
+			off += s.offs[site]
+		}
+	}
+	return n, off
+}
