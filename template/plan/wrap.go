@@ -1,12 +1,151 @@
 package plan
 
-import "rodsheet/geom"
+import (
+	"fmt"
+	"math"
+
+	"rodsheet/geom"
+)
 
 // Wrap is how cover and batting go round a board.
 type Wrap struct {
 	Size geom.Length // over the board's edge on each side
-	Land geom.Length // staple land on the back: from the board's edge inward
+	Land geom.Length // staple land on the back: what lies there, from the board's edge inward; not below 0
+
+	Thick  geom.Length // board and foam: what the wrap goes down before it reaches the back
+	Least  geom.Length // smallest wrap that can be stapled: Thick + staple edge + a little beyond
+	Behind geom.Length // greatest height behind the board: cover and batting in their folds, and a staple crown
+	Room   geom.Length // least distance between wall and back of a board: Behind must be lower
+	Leg    geom.Length // longest staple leg that stays inside the board
+	Fold   Fold
 }
 
+// beyondStaple is what must lie on the back beyond the row of staples (common practice, from memory).
+func (p *Plan) beyondStaple() geom.Length { return p.pick(geom.Inch*3/16, 5*geom.Millimetre) }
+
 // wrap decides how much the cover has over the board.
-func (p *Plan) wrap() {}
+//
+// The foam's edge rounds over under the cover, which gives back about what the batting takes; so the way round an edge
+// counts as board and foam.
+func (p *Plan) wrap() {
+	j := p.Job
+	w := Wrap{Thick: j.Board.Thickness + j.Foam.Thickness, Size: j.Wrap.Size}
+	w.Least = w.Thick + j.Staple.Edge + p.beyondStaple()
+	if j.Wrap.Auto {
+		w.Size = (w.Thick + j.Wrap.Hold).Ceil(p.pick(geom.Inch/2, 10*geom.Millimetre))
+	}
+	w.Land = max(0, w.Size-w.Thick)
+	w.Room = p.leastRoom()
+	w.Leg = max(0, j.Board.Thickness-j.Board.Tolerance-p.shortOfFace())
+	p.Wrap = w
+	p.fold()
+	p.judgeWrap()
+	p.judgeClipsAndLand()
+	p.judgeNotches()
+}
+
+// leastRoom is the least distance between wall and board of all runs.
+func (p *Plan) leastRoom() geom.Length {
+	room := p.Job.Clip.Standoff
+	for i, r := range p.Runs {
+		if stands := max(r.Standing, p.Job.Clip.Standoff); i == 0 || stands < room {
+			room = stands
+		}
+	}
+	return room
+}
+
+func (p *Plan) judgeWrap() {
+	j, w := p.Job, p.Wrap
+	if w.Size < w.Least {
+		text := fmt.Sprintf("A wrap of %s is too small: board and foam take %s of it, the staples stand %s in from the edge, and %s must lie beyond them.",
+			p.read(w.Size), p.read(w.Thick), p.read(j.Staple.Edge), p.read(p.beyondStaple()))
+		if w.Size <= w.Thick {
+			text = fmt.Sprintf("A wrap of %s does not even reach the back: board and foam are %s thick.", p.read(w.Size), p.read(w.Thick))
+		}
+		p.trouble("wrap-short", Spot{Key: "wrap"}, text, fmt.Sprintf("Give the wrap %s or more.", p.read(w.Least)))
+	}
+	if w.Behind >= w.Room {
+		remedy := fmt.Sprintf("Cut surplus batting out of the corners and thin it on the back, press the folds flat, or stand the panels off by more than %s.", p.read(w.Behind))
+		if w.Fold.Kind == Parcel {
+			remedy = "Cut the corners as for pleats, so that no batting is folded in. " + remedy
+		}
+		p.trouble("behind-high", Spot{Key: "clip.standoff"},
+			fmt.Sprintf("Folds, batting and staples behind the board come to %s; the panels stand only %s off the wall, so they would bear on their corners before the clips engage.",
+				p.read(w.Behind), p.read(w.Room)), remedy)
+	}
+	if j.Staple.Length > w.Leg {
+		p.trouble("staple-through", Spot{Key: "staple.length"},
+			fmt.Sprintf("Staples of %s come through, or too near to, the face of a board that may be as thin as %s.",
+				p.read(j.Staple.Length), p.read(j.Board.Thickness-j.Board.Tolerance)),
+			fmt.Sprintf("Take staples of %s or less.", p.read(w.Leg.Floor(p.pick(geom.Inch/16, geom.Millimetre)))))
+	}
+}
+
+// judgeClipsAndLand holds the land against the bases of each board's clips.
+func (p *Plan) judgeClipsAndLand() {
+	edge := p.Job.Staple.Edge
+	for i := range p.Boards {
+		room, place := p.roomToClips(&p.Boards[i])
+		if place == "" && room == 0 || p.Wrap.Land <= room && edge < room {
+			continue
+		}
+		id := "wrap-under-clips"
+		text := fmt.Sprintf("The turned-over cover reaches %s in from the board's edge; the %s clip begins at %s and would stand on it.",
+			p.read(p.Wrap.Land), place, p.read(room))
+		remedy := fmt.Sprintf("Trim the wrap to %s, or keep the clips %s clear of the edge.", p.read(p.Wrap.Thick+room), p.read(p.Wrap.Land))
+		if edge >= room {
+			id = "staples-under-clips"
+			text = fmt.Sprintf("The row of staples stands %s in from the board's edge, where the %s clip begins at %s.", p.read(edge), place, p.read(room))
+			remedy = fmt.Sprintf("Keep the clips %s clear of the edge, or staple nearer to it.", p.read(max(p.Wrap.Land, edge+p.beyondStaple())))
+		}
+		for _, panel := range p.Boards[i].Panels {
+			p.trouble(id, p.panelSpot(panel), text, remedy)
+		}
+	}
+}
+
+// roomToClips is how far the nearest clip base stands from the board's outline, rounded down, and which clip it is; ""
+// and 0 for a board without clips.
+func (p *Plan) roomToClips(b *Board) (room geom.Length, place string) {
+	base := p.Job.Clip.Board.Base
+	least := math.Inf(1)
+	for _, c := range b.Clips {
+		r := geom.R(-base.W/2, -base.H/2, base.W-base.W/2, base.H-base.H/2).Add(c.Board)
+		for i, a := range b.Outline {
+			if d := edgeToRect(a, b.Outline[(i+1)%len(b.Outline)], r); d < least {
+				least, place = d, c.Place
+			}
+		}
+	}
+	if len(b.Clips) == 0 || len(b.Outline) == 0 {
+		return 0, ""
+	}
+	if place == "" {
+		place = "nearest"
+	}
+	return geom.Length(least), place
+}
+
+// edgeToRect is the distance in nanometres between the segment a–b and a rectangle that it does not cross.
+func edgeToRect(a, b geom.Point, r geom.Rect) float64 {
+	least := math.Inf(1)
+	for _, corner := range r.Polygon() {
+		least = min(least, toSegment(corner, a, b))
+	}
+	for _, end := range []geom.Point{a, b} {
+		inside := geom.Pt(min(max(end.X, r.Min.X), r.Max.X), min(max(end.Y, r.Min.Y), r.Max.Y))
+		least = min(least, math.Hypot(float64(end.X-inside.X), float64(end.Y-inside.Y)))
+	}
+	return least
+}
+
+func toSegment(q, a, b geom.Point) float64 {
+	abX, abY := float64(b.X-a.X), float64(b.Y-a.Y)
+	aqX, aqY := float64(q.X-a.X), float64(q.Y-a.Y)
+	along := 0.0
+	if square := abX*abX + abY*abY; square > 0 {
+		along = min(1, max(0, (aqX*abX+aqY*abY)/square))
+	}
+	return math.Hypot(aqX-along*abX, aqY-along*abY)
+}

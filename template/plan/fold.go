@@ -1,0 +1,252 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rodsheet/geom"
+)
+
+// The two ways to turn a corner of the cover.
+const (
+	Pleat  = "pleat"  // the surplus is cut out, what remains is fanned
+	Parcel = "parcel" // wrapped like a parcel, nothing is cut
+)
+
+// A Fold is how a square corner of cover and batting is turned. Its lines lie in the flat cover: origin at the corner of
+// the board's face, x and y outward along the two edges that meet there; the cover's own corner is at (Size, Size).
+type Fold struct {
+	Kind string // Pleat or Parcel
+	Why  string
+
+	Square geom.Length     // side of the surplus square outside the corner: the wrap
+	Remain geom.Length     // pleat: what must remain of the cover, from the corner to the cut, square to it
+	Legs   geom.Length     // pleat: legs of the triangle that is cut off the cover's corner
+	Notch  geom.Length     // pleat: side of the square that is cut out of the batting
+	Cuts   [][2]geom.Point // lines the cover is cut on
+	Batts  [][2]geom.Point // lines the batting is cut on
+	Folds  [][2]geom.Point // lines that come to lie on an edge of the board or are folded, in order
+}
+
+// thin is how thick board, foam and batting may be together for a corner to be folded like a parcel (common practice;
+// the figure is from memory).
+func (p *Plan) thin() geom.Length { return p.pick(geom.Inch*3/4, 20*geom.Millimetre) }
+
+// fold chooses and lays out the corner of the cover, and works out how high the folds lie behind the board.
+//
+// Cover lies three deep in either kind of corner: a pleat is three layers, and so are a parcel's tip under its two
+// flaps. Batting lies there three deep in a parcel, and once where its surplus has been cut out.
+func (p *Plan) fold() {
+	j, w := p.Job, &p.Wrap
+	parcel := 3*j.Cover.Thickness + 3*j.Batt.Pressed + j.Staple.Crown
+	pleat := 3*j.Cover.Thickness + j.Batt.Pressed + j.Staple.Crown
+	stack := w.Thick + j.Batt.Thickness
+	f := &w.Fold
+	switch {
+	case j.Wrap.Fold == Pleat || j.Wrap.Fold == Parcel:
+		f.Kind, f.Why = j.Wrap.Fold, "The job asks for it."
+	case stack > p.thin():
+		f.Kind = Pleat
+		f.Why = fmt.Sprintf("Board, foam and batting are %s thick, more than %s: folded like a parcel, that much cover and batting would make a lump.", p.read(stack), p.read(p.thin()))
+	case parcel >= w.Room && pleat < w.Room:
+		f.Kind = Pleat
+		f.Why = fmt.Sprintf("The panel is thin, but a parcel's folds would lie %s high behind the board, and it stands %s off the wall.", p.read(parcel), p.read(w.Room))
+	default:
+		f.Kind = Parcel
+		f.Why = fmt.Sprintf("Board, foam and batting are %s thick, no more than %s: the corner folds flat like a parcel, and nothing needs to be cut.", p.read(stack), p.read(p.thin()))
+	}
+	w.Behind = pleat
+	if f.Kind == Parcel {
+		w.Behind = parcel
+	}
+	f.lay(w.Size, w.Thick)
+}
+
+// lay draws the lines of the corner for a wrap round a board and foam of the given thickness.
+func (f *Fold) lay(wrap, thick geom.Length) {
+	f.Square = wrap
+	line := func(x0, y0, x1, y1 geom.Length) [2]geom.Point {
+		return [2]geom.Point{geom.Pt(x0, y0), geom.Pt(x1, y1)}
+	}
+	f.Folds = [][2]geom.Point{line(0, 0, 0, wrap), line(0, 0, wrap, 0)}
+	if thick < wrap {
+		f.Folds = append(f.Folds, line(thick, thick, thick, wrap), line(thick, thick, wrap, thick))
+	}
+	if f.Kind == Parcel {
+		if thick < wrap { // the tip first, over the corner of the back
+			tip := line(max(0, 2*thick-wrap), min(2*thick, wrap), min(2*thick, wrap), max(0, 2*thick-wrap))
+			f.Folds = slices.Insert(f.Folds, 2, tip)
+		}
+		return
+	}
+	// Measured over the corner the cover needs as much as over an edge: the cut stands square to the diagonal, one wrap
+	// from the corner of the face.
+	f.Remain = wrap
+	f.Legs = 2*wrap - wrap.Times(math.Sqrt2)
+	f.Cuts = [][2]geom.Point{line(wrap-f.Legs, wrap, wrap, wrap-f.Legs)}
+	f.Notch = wrap
+	f.Batts = [][2]geom.Point{line(0, wrap, 0, 0), line(0, 0, wrap, 0)}
+}
+
+// A Relief is a slit in the cover at an inner corner of a board, where it must open to go round. From is at the edge
+// of the cover, To short of the corner of the face; board coordinates.
+type Relief struct{ Corner, From, To geom.Point }
+
+// Reliefs are the slits at the inner corners of a board's outline, in the order of its corners.
+func (p *Plan) Reliefs(board int) []Relief {
+	outline := p.Boards[board].Outline
+	var reliefs []Relief
+	for i, at := range outline {
+		before, after := outline[(i+len(outline)-1)%len(outline)], outline[(i+1)%len(outline)]
+		if geom.Turn(before, at, after) >= 0 {
+			continue
+		}
+		// The parallels of both edges meet at the corner + wrap · (n1 + n2) / (1 + n1·n2).
+		n1X, n1Y := outward(before, at)
+		n2X, n2Y := outward(at, after)
+		scale := 1 + n1X*n2X + n1Y*n2Y
+		toX, toY := (n1X+n2X)/scale, (n1Y+n2Y)/scale
+		short := float64(p.pick(geom.Inch/8, 3*geom.Millimetre)) / math.Hypot(toX, toY)
+		step := func(d float64) geom.Point {
+			return at.Add(geom.Pt(geom.Length(math.Round(toX*d)), geom.Length(math.Round(toY*d))))
+		}
+		reliefs = append(reliefs, Relief{Corner: at, From: step(float64(p.Wrap.Size)), To: step(short)})
+	}
+	return reliefs
+}
+
+// outward is the unit normal of the edge a→b of a counter-clockwise outline, away from the board.
+func outward(a, b geom.Point) (x, y float64) {
+	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
+	n := math.Hypot(dx, dy)
+	return dy / n, -dx / n
+}
+
+// A Staple is one staple on the back of a board, in the order they are driven.
+type Staple struct {
+	At   geom.Point // board coordinates, seen from the face
+	Step int        // 1 middles of the long sides, 2 along them, 3 middles of the short ends, 4 along them, 5 corners
+}
+
+// Staples are the places of a board's staples: never further apart than the job's spacing along an edge, room left at
+// the corners until the last. The long sides are those of the direction that most of the outline runs in.
+func (p *Plan) Staples(board int) []Staple {
+	outline, edge := p.Boards[board].Outline, p.Job.Staple.Edge
+	long := longDirection(outline)
+	var staples []Staple
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		step := 3
+		if geom.Cross(b.Sub(a), long).Sign() == 0 {
+			step = 1
+		}
+		for n, at := range p.alongEdge(a, b, edge) {
+			if n == 1 {
+				step++
+			}
+			staples = append(staples, Staple{at, step})
+		}
+	}
+	inside, err := outline.Offset(-edge, geom.DefaultMitre)
+	if err == nil {
+		for _, piece := range inside {
+			for i, at := range piece {
+				if geom.Turn(piece[(i+len(piece)-1)%len(piece)], at, piece[(i+1)%len(piece)]) > 0 {
+					staples = append(staples, Staple{at, 5})
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(staples, func(s, t Staple) int { return s.Step - t.Step })
+	return staples
+}
+
+// alongEdge are staples along one edge, the middle one first, then in pairs outward.
+func (p *Plan) alongEdge(a, b geom.Point, edge geom.Length) []geom.Point {
+	length := a.Distance(b)
+	nX, nY := outward(a, b)
+	at := func(along geom.Length) geom.Point {
+		part := float64(along) / float64(length)
+		return a.Add(geom.Pt(
+			(b.X-a.X).Times(part)-edge.Times(nX),
+			(b.Y-a.Y).Times(part)-edge.Times(nY)))
+	}
+	places := []geom.Point{at(length / 2)}
+	spacing := p.Job.Staple.Spacing
+	reach := length/2 - max(edge+spacing/2, p.pick(2*geom.Inch, 50*geom.Millimetre)) // room for the corner's folds
+	if reach <= 0 || spacing <= 0 {
+		return places
+	}
+	pairs := (reach + spacing - 1) / spacing
+	for k := geom.Length(1); k <= pairs; k++ {
+		places = append(places, at(length/2-reach*k/pairs), at(length/2+reach*k/pairs))
+	}
+	return places
+}
+
+// longDirection is the direction that most of the outline's length runs in; the first edge wins a tie.
+func longDirection(outline geom.Polygon) geom.Point {
+	var long geom.Point
+	var most geom.Length
+	for i, a := range outline {
+		d := outline[(i+1)%len(outline)].Sub(a)
+		var sum geom.Length
+		for k, c := range outline {
+			if e := outline[(k+1)%len(outline)]; geom.Cross(d, e.Sub(c)).Sign() == 0 {
+				sum += c.Distance(e)
+			}
+		}
+		if sum > most {
+			most, long = sum, d
+		}
+	}
+	return long
+}
+
+// judgeNotches tells where the cloth of a notch is not enough for both of its sides: it is shared down the middle.
+func (p *Plan) judgeNotches() {
+	for i := range p.Boards {
+		b := &p.Boards[i]
+		gap := narrowest(b.Outline)
+		if gap == 0 || gap/2 >= p.Wrap.Least {
+			continue
+		}
+		for _, panel := range b.Panels {
+			p.trouble("notch-narrow", p.panelSpot(panel),
+				fmt.Sprintf("A notch of the board is %s wide: cut down its middle it leaves %s of cover for each side, and %s are needed to reach the staples.",
+					p.read(gap), p.read(gap/2), p.read(p.Wrap.Least)),
+				"Line the sides of the notch with strips of cover first, glued and stapled, or make the panel in two.")
+		}
+	}
+}
+
+// narrowest is the least distance between two parallel edges that face each other across the outside of an outline; 0
+// when there are none.
+func narrowest(outline geom.Polygon) geom.Length {
+	var least geom.Length
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		d := b.Sub(a)
+		for k := i + 1; k < len(outline); k++ {
+			c, e := outline[k], outline[(k+1)%len(outline)]
+			if geom.Cross(d, e.Sub(c)).Sign() != 0 || geom.Dot(d, e.Sub(c)).Sign() > 0 || geom.Turn(a, b, c) >= 0 {
+				continue // not parallel, not facing, or across the board itself
+			}
+			// Do they lie beside each other, along the direction of the first?
+			n := math.Hypot(float64(d.X), float64(d.Y))
+			along := func(q geom.Point) float64 {
+				return (float64(q.X-a.X)*float64(d.X) + float64(q.Y-a.Y)*float64(d.Y)) / n
+			}
+			if min(n, along(c)) <= max(0, along(e)) {
+				continue
+			}
+			nX, nY := outward(a, b)
+			gap := geom.Length(math.Round(float64(c.X-a.X)*nX + float64(c.Y-a.Y)*nY))
+			if least == 0 || gap < least {
+				least = gap
+			}
+		}
+	}
+	return least
+}
