@@ -117,11 +117,7 @@ func (p Polygon) AcrossAt(y Length) []Span {
 
 // UpAt gives the stretches of y that lie in p at the place x, from the bottom up; see [Polygon.AcrossAt].
 func (p Polygon) UpAt(x Length) []Span {
-	q := make(Polygon, len(p))
-	for i, pt := range p {
-		q[i] = Point{pt.Y, pt.X}
-	}
-	return q.AcrossAt(x)
+	return p.transposed().AcrossAt(x)
 }
 
 // DistanceTo is how far q is from the nearest edge of p, inside or out, to the nearest nanometre.

@@ -22,11 +22,19 @@ var errRagged = errors.New("the outline is too ragged for this offset: its paral
 // wound gives the outlines, counter-clockwise, of the region round which the closed line winds more than zero times,
 // and the outlines of the holes in it. Outlines that meet in a point are apart.
 func wound(line Polygon) (pieces, holes []Polygon, err error) {
+	// Windings are counted along level rays; the plane is laid on its side where upright edges would crowd them.
+	turned := line.upright()
+	if turned {
+		line = line.transposed()
+	}
 	ways, err := noded(line)
 	if err != nil {
 		return nil, nil, err
 	}
 	for _, loop := range traced(border(ways)) {
+		if turned {
+			loop = loop.transposed()
+		}
 		hole := loop.TwiceArea().Sign() < 0
 		switch loop = loop.Canon(); {
 		case loop == nil:
@@ -39,6 +47,27 @@ func wound(line Polygon) (pieces, holes []Polygon, err error) {
 	slices.SortStableFunc(pieces, byStart)
 	slices.SortStableFunc(holes, byStart)
 	return pieces, holes, nil
+}
+
+// upright tells whether the edges run up and down more than across, measured by the bounds.
+func (p Polygon) upright() bool {
+	across, up := 0.0, 0.0
+	for i, a := range p {
+		d := p[(i+1)%len(p)].Sub(a)
+		across += float64(d.X.Abs())
+		up += float64(d.Y.Abs())
+	}
+	b := p.Bounds()
+	return up*float64(b.W()) > across*float64(b.H())
+}
+
+// transposed has x and y exchanged; the outline runs the same way round as before.
+func (p Polygon) transposed() Polygon {
+	q := make(Polygon, len(p))
+	for i, pt := range p {
+		q[len(p)-1-i] = Point{pt.Y, pt.X}
+	}
+	return q
 }
 
 // noded cuts the line into ways that meet at their ends alone. A meeting point is rounded to nanometres, which bends
