@@ -17,8 +17,10 @@ func (r *reader) clip(s *section) {
 		return
 	}
 	c := &r.job.Clip
+	kind := -1
 	if s.need("kind", "write press when the panel goes straight on, lift when it hooks over and comes down") {
-		c.Kind = ClipKind(max(0, s.choice("kind", "press", "lift")))
+		kind = s.choice("kind", "press", "lift")
+		c.Kind = ClipKind(max(0, kind))
 	}
 	both := s.has("board half") && s.has("wall half")
 	common := r.half(s, Half{Holes: []geom.Point{{}}}, !both)
@@ -27,6 +29,7 @@ func (r *reader) clip(s *section) {
 	}
 	s.length("lift", &c.Rise, from0(6*geom.Inch))
 	switch {
+	case kind < 0:
 	case c.Kind == Press && c.Rise != 0:
 		s.judge("lift", "a press clip comes straight off, so its lift is 0; write `kind: lift` if the panel must rise by %s", r.show(c.Rise))
 	case c.Kind == Lift && !s.has("lift"):
@@ -44,11 +47,7 @@ func (r *reader) clip(s *section) {
 	board.close()
 	wall.close()
 	r.holesInside(board, s, c.Board)
-	if board.n == nil || wall.n == nil {
-		r.holesInside(wall, s, c.Wall)
-	} else if wall.n != nil {
-		r.holesInside(wall, s, c.Wall)
-	}
+	r.holesInside(wall, s, c.Wall)
 	if both {
 		for _, h := range []struct {
 			s    *section
@@ -90,7 +89,8 @@ func (r *reader) half(s *section, h Half, required bool) Half {
 	}
 	for i, p := range holes {
 		if first := slices.Index(holes, p); first < i {
-			s.judge(fmt.Sprintf("holes[%d]", i), "the same hole as the one before; each hole once")
+			path := join(s.path, fmt.Sprintf("holes[%d]", i))
+			r.judge(r.problems.Source.Of(path), path, "the same hole is in the list already; each hole once")
 		}
 	}
 	h.Holes = holes

@@ -93,12 +93,13 @@ func (r *reader) paper(s *section) {
 	p := &r.job.Paper
 	if n := s.get("size"); n != nil {
 		switch {
-		case n.kind == scalar && !strings.ContainsAny(n.text, "xX×0123456789") || n.kind == scalar && paperNamed(n.text):
-			if name, size, ok := NamedPaper(n.text); ok {
-				p.Name, p.Size = name, size
-			} else {
+		case n.kind == scalar && !strings.ContainsAny(n.text, "xX×"):
+			name, size, ok := NamedPaper(n.text)
+			if !ok {
 				s.add("size", "%q is no paper this program knows; write letter, legal, tabloid, a4, a3, a2 or a size such as 12 x 18", shorten(n.text))
+				break
 			}
+			p.Name, p.Size = name, size
 		default:
 			if size, ok := r.sizeOf(n, join(s.path, "size"), between(100*geom.Millimetre, 5*geom.Metre)); ok {
 				p.Name, p.Size = "", upright(size)
@@ -116,8 +117,6 @@ func (r *reader) paper(s *section) {
 			r.show(p.Margin), r.show(p.Overlap), r.show(p.Size.W))
 	}
 }
-
-func paperNamed(text string) bool { _, _, ok := NamedPaper(text); return ok }
 
 // upright turns a sheet so that it is at least as high as wide.
 func upright(s geom.Size) geom.Size {

@@ -28,15 +28,26 @@ func (r *reader) fits(l geom.Length, b bounds, at Place, path string) bool {
 	case b.hold(l):
 		return true
 	case l > b.max:
-		r.judge(at, path, "%s is more than the %s that is sensible here; is the unit right?", r.show(l), r.show(b.max))
+		r.judge(at, path, "%s is more than the %s that is sensible here; is the unit right?", r.show(l), r.showLimit(b.max))
 	case b.min == 0 && b.more && l == 0:
 		r.judge(at, path, "is 0; it must be more than that")
 	case b.min == 0 && l < 0:
 		r.judge(at, path, "%s is negative; a length without a sign is expected", r.show(l))
 	default:
-		r.judge(at, path, "%s is less than the %s that is sensible here; is the unit right?", r.show(l), r.show(b.min))
+		r.judge(at, path, "%s is less than the %s that is sensible here; is the unit right?", r.show(l), r.showLimit(b.min))
 	}
 	return false
+}
+
+// showLimit is a limit in the person's unit, or in metres where that would not come out even.
+func (r *reader) showLimit(l geom.Length) string {
+	if text := r.show(l); !strings.HasPrefix(text, "≈") {
+		return text
+	}
+	if l%geom.Metre == 0 {
+		return fmt.Sprintf("%d m", l/geom.Metre)
+	}
+	return l.String()
 }
 
 const lengthForms = `a length such as 10 1/2 in, 3' 4 1/2" or 267 mm`
@@ -103,15 +114,10 @@ func (r *reader) sizeOf(n *node, path string, b bounds) (geom.Size, bool) {
 			r.add(n.place, path, "%q is no size; %s", shorten(n.text), form)
 			return geom.Size{}, false
 		}
-		if tail := strings.TrimLeft(parts[1], "0123456789./ -½¼¾⅛⅜⅝⅞"); tail != "" {
-			// In `600 x 900 in` of a job in mm the first number would silently count as millimetres.
-			bare, err1 := geom.ParseLength(parts[0], r.units)
-			shared, err2 := geom.ParseLength(strings.TrimSpace(parts[0])+tail, r.units)
-			if err1 == nil && err2 == nil && bare != shared {
-				r.add(n.place, path, "%q has a unit on one side only; write it on both, or on neither when it is %s",
-					shorten(n.text), r.units)
-				return geom.Size{}, false
-			}
+		if r.halfBare(parts[0], parts[1]) || r.halfBare(parts[1], parts[0]) {
+			r.add(n.place, path, "%q has a unit on one side only; write it on both, or on neither when it is %s",
+				shorten(n.text), r.units)
+			return geom.Size{}, false
 		}
 		w, ok1 := r.lengthOf(&node{kind: scalar, text: parts[0], place: n.place}, path, b)
 		h, ok2 := r.lengthOf(&node{kind: scalar, text: parts[1], place: n.place}, path, b)
@@ -119,6 +125,24 @@ func (r *reader) sizeOf(n *node, path string, b bounds) (geom.Size, bool) {
 	}
 	r.add(n.place, path, "%s; %s", n.describe(), form)
 	return geom.Size{}, false
+}
+
+// halfBare tells whether a has no unit and b has another than the job's: in `600 x 900 in` of a job in mm the first
+// number would silently count as millimetres.
+func (r *reader) halfBare(a, b string) bool {
+	bare := func(t string) bool {
+		inches, err1 := geom.ParseLength(t, geom.Imperial)
+		metric, err2 := geom.ParseLength(t, geom.Metric)
+		return err1 == nil && err2 == nil && inches != metric
+	}
+	named, err := geom.ParseLength(b, r.units)
+	if err != nil || !bare(a) || bare(b) {
+		return false
+	}
+	stripped, err := geom.ParseLength(strings.TrimRightFunc(b, func(c rune) bool {
+		return !unicode.IsDigit(c) && !unicode.IsNumber(c)
+	}), r.units)
+	return err != nil || stripped != named
 }
 
 func (s *section) size(name string, dst *geom.Size, b bounds) bool {

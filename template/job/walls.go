@@ -124,7 +124,7 @@ func (r *reader) polygon(s *section, name string) (geom.Polygon, bool) {
 		return nil, false
 	}
 	if len(points) < 3 {
-		s.add(name, "has %d points; an outline needs at least three corners", len(points))
+		s.add(name, "an outline needs at least three corners; this has %d", len(points))
 		return nil, false
 	}
 	if i, j, crosses := geom.Polygon(points).SelfCrossing(); crosses {
