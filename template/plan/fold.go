@@ -29,9 +29,9 @@ type Fold struct {
 	Folds  [][2]geom.Point // lines that come to lie on an edge of the board or are folded, in order
 }
 
-// thin is how thick board, foam and batting may be together for a corner to be folded like a parcel (common practice;
+// parcelLimit is how thick board, foam and batting may be together for a corner to be folded like a parcel (common practice;
 // the figure is from memory).
-func (p *Plan) thin() geom.Length { return p.pick(geom.Inch*3/4, 20*geom.Millimetre) }
+func (p *Plan) parcelLimit() geom.Length { return p.pick(geom.Inch*3/4, 20*geom.Millimetre) }
 
 // fold chooses and lays out the corner of the cover, and works out how high the folds lie behind the board.
 //
@@ -46,15 +46,15 @@ func (p *Plan) fold() {
 	switch {
 	case j.Wrap.Fold == Pleat || j.Wrap.Fold == Parcel:
 		f.Kind, f.Why = j.Wrap.Fold, "The job asks for it."
-	case stack > p.thin():
+	case stack > p.parcelLimit():
 		f.Kind = Pleat
-		f.Why = fmt.Sprintf("Board, foam and batting are %s thick, more than %s: folded like a parcel, that much cover and batting would make a lump.", p.read(stack), p.read(p.thin()))
+		f.Why = fmt.Sprintf("Board, foam and batting are %s thick, more than %s: folded like a parcel, that much cover and batting would make a lump.", p.read(stack), p.read(p.parcelLimit()))
 	case parcel >= w.Room && pleat < w.Room:
 		f.Kind = Pleat
 		f.Why = fmt.Sprintf("The panel is thin, but a parcel's folds would lie %s high behind the board, and it stands %s off the wall.", p.read(parcel), p.read(w.Room))
 	default:
 		f.Kind = Parcel
-		f.Why = fmt.Sprintf("Board, foam and batting are %s thick, no more than %s: the corner folds flat like a parcel, and nothing needs to be cut.", p.read(stack), p.read(p.thin()))
+		f.Why = fmt.Sprintf("Board, foam and batting are %s thick, no more than %s: the corner folds flat like a parcel, and nothing needs to be cut.", p.read(stack), p.read(p.parcelLimit()))
 	}
 	w.Behind = pleat
 	if f.Kind == Parcel {
