@@ -70,10 +70,13 @@ func sorted(points []geom.Point) []geom.Point {
 }
 
 // boardName counts A, B, …, Z, AA, AB, ….
-func boardName(i int) string {
+func boardName(i int) string { return letters(i, 'A') }
+
+// letters counts first, its next, …, the 26th, then pairs of them.
+func letters(i int, first rune) string {
 	name := ""
 	for i++; i > 0; i = (i - 1) / 26 {
-		name = string(rune('A'+(i-1)%26)) + name
+		name = string(first+rune((i-1)%26)) + name
 	}
 	return name
 }
