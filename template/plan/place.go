@@ -19,6 +19,14 @@ func (p *Plan) place() {
 	for i := range p.Runs {
 		p.placeRun(&p.Runs[i])
 	}
+	p.tellLimits()
+	for i := range p.Walls {
+		p.judgeWall(&p.Walls[i])
+		p.tellLining(&p.Walls[i])
+	}
+	for i := range p.Runs {
+		p.reach(&p.Runs[i])
+	}
 }
 
 // clipsAt gives the panel a clip at every crossing of the columns and rows, in board coordinates.

@@ -52,10 +52,10 @@ func (p *Plan) yardOf(wall *Wall, outline geom.Polygon) *yard {
 		size:    b.Size(),
 		base:    board,
 		apart:   geom.Size{W: max(board.W, half.W), H: max(board.H, half.H)},
-		clear:   p.Job.Clips.Clear,
-		step:    p.Job.Clips.Step,
-		spacing: p.Job.Clips.Spacing,
-		number:  p.Job.Clips.Number,
+		clear:   p.wishes().Clear,
+		step:    p.wishes().Step,
+		spacing: p.wishes().Spacing,
+		number:  p.wishes().Number,
 	}
 }
 

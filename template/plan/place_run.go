@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rodsheet/geom"
+	"rodsheet/template/job"
 )
 
 // placeRun gives the panels of a run their clips, equal boards together.
@@ -70,9 +71,22 @@ next:
 	return groups
 }
 
+// wishes are the job's wishes for clips. A job put together without a step or a spacing (a job file always has them)
+// gets the finest step people read and no limit.
+func (p *Plan) wishes() job.Clips {
+	c := p.Job.Clips
+	if c.Step <= 0 {
+		c.Step = p.Job.Units.Fine()
+	}
+	if c.Spacing <= 0 {
+		c.Spacing = geom.Longest
+	}
+	return c
+}
+
 // gridOf is the search for a board of that size, with the count settled; ok is false when not even one clip fits.
 func (p *Plan) gridOf(size geom.Size) (g *grid, ok bool) {
-	c := &p.Job.Clips
+	c := p.wishes()
 	g = &grid{spacing: c.Spacing}
 	g.x = axisOf(size.W, c.Clear, p.Job.Clip.Board.Base.W, p.Job.Clip.Wall.Base.W, c.Step)
 	g.y = axisOf(size.H, c.Clear, p.Job.Clip.Board.Base.H, p.Job.Clip.Wall.Base.H, c.Step)

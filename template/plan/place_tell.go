@@ -16,9 +16,9 @@ func (p *Plan) tellFew(panel *Panel, y *yard) {
 	switch {
 	case len(middles) == 0:
 		p.tellNoPlace(panel, at)
-	case len(y.outline) > 0 && hull(middles).TwiceArea().Sign() == 0 && (len(middles) < p.Job.Clips.Number || !y.outline.Rectangle()):
+	case !y.outline.Rectangle() && hull(middles).TwiceArea().Sign() == 0:
 		p.trouble("few-clips", at,
-			fmt.Sprintf("%s has room for %d clips only, all in one line; number asks for %d.", panel.Name, len(middles), p.Job.Clips.Number),
+			fmt.Sprintf("%s has room for %d clips only, and not for three that don't stand in one line.", panel.Name, len(middles)),
 			fmt.Sprintf("Make the panel larger, choose a smaller clip, or lower clear (now %s).", p.read(p.Job.Clips.Clear)))
 	}
 }
@@ -48,9 +48,38 @@ func (p *Plan) tellNoPlace(panel *Panel, at Spot) {
 		p.nearestPlace(panel))
 }
 
+// tellLimits says which two limits on clips contradict each other: spacing may ask for clips nearer to each other than
+// their bases allow, and number for more than find room.
+func (p *Plan) tellLimits() {
+	c := p.wishes()
+	base := p.Job.Clip.Board.Base
+	base.W, base.H = max(base.W, p.Job.Clip.Wall.Base.W), max(base.H, p.Job.Clip.Wall.Base.H)
+	if c.Spacing < max(base.W, base.H) {
+		p.trouble("limits-clash", Spot{"", "clips.spacing"},
+			fmt.Sprintf("clips.spacing is %s and a clip's base %s × %s: clips that near would lie over each other.", p.read(c.Spacing), p.read(base.W), p.read(base.H)),
+			fmt.Sprintf("Raise clips.spacing above %s, or correct clip.base.", p.read(max(base.W, base.H))))
+	}
+	for i := range p.Runs {
+		run := &p.Runs[i]
+		var few []*Panel
+		most := 0
+		for _, index := range run.Panels {
+			if panel := &p.Panels[index]; panel.Outline.Rectangle() && len(panel.Clips) > 0 && len(panel.Clips) < c.Number {
+				few = append(few, panel)
+				most = max(most, len(panel.Clips))
+			}
+		}
+		if len(few) > 0 {
+			p.trouble("few-clips", Spot{"run " + run.Name, run.Job.Key},
+				fmt.Sprintf("clips.number asks for %d clips; clips.clear of %s and the clip's base leave room for %d on %s.", c.Number, p.read(c.Clear), most, names(few)),
+				fmt.Sprintf("Make the panels larger, lower clips.clear, or ask for %d.", most))
+		}
+	}
+}
+
 // leastLength is the shortest board on which a base of that length finds a whole step for its middle.
 func (p *Plan) leastLength(base geom.Length) geom.Length {
-	a := axisOf(0, p.Job.Clips.Clear, base, base, p.Job.Clips.Step)
+	a := axisOf(0, p.Job.Clips.Clear, base, base, p.wishes().Step)
 	return a.near + a.margin
 }
 

@@ -1,0 +1,251 @@
+package plan
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+// clipped is a job in inches with the default wishes for clips, a press clip of 1 1/2 in with one hole in the middle,
+// and no edge, so that boards are as large as their panels.
+func clipped(walls ...job.Wall) *job.Job {
+	half := job.Half{Base: geom.Size{W: 3 * inch / 2, H: 3 * inch / 2}, Holes: []geom.Point{{}}, Flange: 3 * inch / 32}
+	j := &job.Job{
+		Units:  geom.Imperial,
+		Board:  job.Board{Thickness: 15 * inch / 32, Saw: inch / 16},
+		Clip:   job.Clip{Board: half, Wall: half, Standoff: 5 * inch / 16},
+		Clips:  job.Clips{Number: 4, Clear: 2 * inch, Spacing: 24 * inch, Step: inch / 16},
+		Screws: job.Screws{Marker: inch / 8},
+		Shims:  job.Shims{Stock: inch / 8},
+		Walls:  walls,
+	}
+	name(j)
+	return j
+}
+
+// panelled is a wall 96 x 90 in with studs at the given places and panels of the given widths, 24 in high from 20 in,
+// from the left end of the wall.
+func panelled(studs []geom.Length, widths ...geom.Length) job.Wall {
+	var to geom.Length
+	for _, w := range widths {
+		to += w
+	}
+	w := wallOf("North", 96*inch, 90*inch, job.Run{
+		Name: "N", Across: []job.Span{{From: 0, To: to}}, Widths: widths,
+		Band: job.Band{Direct: true, Bottom: 20 * inch, Top: 44 * inch},
+	})
+	w.Studs = job.Members{At: studs, Width: 3 * inch / 2, Margin: 3 * inch / 8, Given: true}
+	return w
+}
+
+// placed is the plan of a job up to its clips and shims.
+func placed(t *testing.T, j *job.Job) *Plan {
+	t.Helper()
+	p := laid(t, j)
+	p.Troubles = nil // those of the laying are another matter
+	p.place()
+	p.pad()
+	return p
+}
+
+// in64 are inches counted in 64ths.
+func in64(n int64) geom.Length { return geom.Length(n) * geom.SixtyFourth }
+
+func middles(panel *Panel) (all []geom.Point) {
+	for _, c := range panel.Clips {
+		all = append(all, c.Board)
+	}
+	return all
+}
+
+func places(panel *Panel) (all []string) {
+	for _, c := range panel.Clips {
+		all = append(all, c.Place)
+	}
+	return all
+}
+
+// A clip of 1 1/2 in, 2 in clear of the edge, has its middle 2 3/4 in from the edge.
+func TestWithoutWoodFourClipsStandInTheClearCorners(t *testing.T) {
+	p := placed(t, clipped(panelled(nil, 20*inch)))
+	panel := &p.Panels[0]
+	m := 11 * inch / 4
+	assert.Equal(t, []geom.Point{{X: m, Y: m}, {X: 20*inch - m, Y: m}, {X: m, Y: 24*inch - m}, {X: 20*inch - m, Y: 24*inch - m}}, middles(panel))
+	assert.Equal(t, []string{"lower left", "lower right", "upper left", "upper right"}, places(panel))
+	for _, c := range panel.Clips {
+		assert.Equal(t, c.Board.Add(geom.Pt(0, 20*inch)), c.Wall)
+		assert.Equal(t, []geom.Point{c.Board}, c.BoardHoles)
+		assert.Equal(t, []geom.Point{c.Wall}, c.WallHoles)
+		assert.Equal(t, OnLining, c.On)
+		assert.Equal(t, -1, c.Member)
+	}
+}
+
+func TestRightAndTopClipsStandWholeStepsFromTheirOwnEdges(t *testing.T) {
+	j := clipped(panelled(nil, 20*inch+inch/7))
+	j.Board.Saw = 1
+	p := placed(t, j)
+	size := p.Panels[0].Outline.Bounds().Size()
+	require.NotZero(t, size.W%(inch/16))
+	for _, c := range p.Panels[0].Clips {
+		left, right := c.Board.X%(inch/16) == 0, (size.W-c.Board.X)%(inch/16) == 0
+		assert.True(t, left != right && left == (c.Board.X < size.W/2))
+	}
+	assert.Equal(t, p.Panels[0].Clips[0].Board.X, size.W-p.Panels[0].Clips[1].Board.X)
+}
+
+// Worked by hand: a stud 6 in from the left end is 6 in from the board's edge, 3 1/4 in further in than the clear
+// corner and less than a quarter of 24 in; on the right the stud at 22 in would need a clip less than 2 in clear.
+func TestAClipGoesInwardToTheCentreLineOfAStud(t *testing.T) {
+	p := placed(t, clipped(panelled([]geom.Length{6 * inch, 22 * inch}, 24*inch)))
+	panel := &p.Panels[0]
+	require.Len(t, panel.Clips, 4)
+	assert.Equal(t, 6*inch, panel.Clips[0].Board.X)
+	assert.Equal(t, OnStud, panel.Clips[0].On)
+	assert.Equal(t, 0, panel.Clips[0].Member)
+	assert.Equal(t, 18*inch, panel.Clips[1].Board.X)
+	assert.Equal(t, OnLining, panel.Clips[1].On)
+	assert.Equal(t, []string{"on-lining"}, ids(p))
+	assert.Equal(t, "2 of 4 clips of run N are held by the lining alone: N1 lower right and upper right.", p.Troubles[0].Text)
+}
+
+func TestAClipGoesNoFurtherForWoodThanAQuarterOfTheBoard(t *testing.T) {
+	for _, c := range []struct {
+		stud, want geom.Length
+		on         Support
+	}{
+		{11*inch/4 + 6*inch, 11*inch/4 + 6*inch, OnStud},
+		{11*inch/4 + 6*inch + 3*inch/8, 11*inch/4 + 6*inch, OnStud}, // within 3/8 in of the centre line
+		{11*inch/4 + 6*inch + 7*inch/16, 11 * inch / 4, OnLining},
+	} {
+		p := placed(t, clipped(panelled([]geom.Length{c.stud}, 24*inch)))
+		assert.Equal(t, c.want, p.Panels[0].Clips[0].Board.X, c.stud.In(geom.Imperial))
+		assert.Equal(t, c.on, p.Panels[0].Clips[0].On)
+	}
+}
+
+// Stud face 1 1/2 in, screw 3/8 in from its edge: 3/8 in either side of the centre line (check value F-05).
+func TestOnWoodMeansEveryScrewOfTheWallHalf(t *testing.T) {
+	for _, c := range []struct {
+		apart geom.Length
+		on    Support
+	}{{3 * inch / 4, OnStud}, {3*inch/4 + inch/32, OnLining}} {
+		j := clipped(panelled([]geom.Length{6 * inch}, 24*inch))
+		j.Clip.Wall.Holes = []geom.Point{{X: -c.apart / 2}, {X: c.apart / 2}}
+		p := placed(t, j)
+		assert.Equal(t, c.on, p.Panels[0].Clips[0].On)
+	}
+}
+
+func TestAsymmetricStudsGiveMirroredBoardsWhenClipsFollowThem(t *testing.T) {
+	j := clipped(panelled([]geom.Length{5 * inch, 41 * inch / 2, 55 * inch / 2, 43 * inch}, 24*inch, 24*inch))
+	j.Clips.Studs = true
+	p := placed(t, j)
+	left, right := p.Panels[0].Clips, p.Panels[1].Clips
+	require.Len(t, left, 4)
+	require.Len(t, right, 4)
+	for i := range left {
+		twin := right[i^1]
+		assert.Equal(t, geom.Pt(24*inch-twin.Board.X, twin.Board.Y), left[i].Board)
+		assert.Equal(t, twin.On, left[i].On)
+	}
+	p.group()
+	require.Len(t, p.Boards, 2)
+	assert.Equal(t, 0, p.Boards[1].Twin)
+
+	j.Clips.Studs = false
+	p = placed(t, j)
+	assert.Equal(t, middles(&p.Panels[0]), middles(&p.Panels[1]), "follow: same has one pattern")
+	assert.Equal(t, 4, clipsOn(p, OnStud), "either board's columns meet wood in the one panel only")
+}
+
+func clipsOn(p *Plan, on Support) (n int) {
+	for i := range p.Panels {
+		for _, c := range p.Panels[i].Clips {
+			if c.On == on {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// The wall place is the board place less the offset, and each half has its own holes.
+func TestBothHalvesOfAnOffsetClipAreRightOnTheirOwnTemplates(t *testing.T) {
+	j := clipped(panelled(nil, 24*inch))
+	j.Clip.Kind, j.Clip.Rise = job.Lift, inch/2
+	j.Clip.Offset = geom.Pt(0, inch/2)
+	j.Clip.Board.Holes = []geom.Point{{X: -inch / 4}, {X: inch / 4}}
+	j.Clip.Wall.Holes = []geom.Point{{Y: inch / 4}, {Y: -inch / 4}}
+	p := placed(t, j)
+	c := p.Panels[0].Clips[0]
+	m := 11 * inch / 4
+	assert.Equal(t, geom.Pt(m, m), c.Board)
+	assert.Equal(t, geom.Pt(m, 20*inch+m-inch/2), c.Wall)
+	assert.Equal(t, []geom.Point{{X: m - inch/4, Y: m}, {X: m + inch/4, Y: m}}, c.BoardHoles)
+	assert.Equal(t, []geom.Point{{X: m, Y: 20*inch + m - inch/4}, {X: m, Y: 20*inch + m - 3*inch/4}}, c.WallHoles)
+}
+
+func TestTheCountIsTheLeastThatMeetsNumberAndSpacing(t *testing.T) {
+	for _, c := range []struct {
+		w, h       geom.Length
+		number     int
+		cols, rows int
+	}{
+		{24 * inch, 24 * inch, 4, 2, 2},
+		{24 * inch, 24 * inch, 1, 2, 2}, // each quarter of the board keeps a clip
+		{24 * inch, 24 * inch, 5, 3, 2}, // equally many either way: more columns
+		{18 * inch, 24 * inch, 5, 2, 3},
+		{24 * inch, 24 * inch, 9, 3, 3},
+		{59 * inch / 2, 24 * inch, 4, 2, 2}, // middles 24 in apart
+		{59*inch/2 + inch/16, 24 * inch, 4, 3, 2},
+		{24 * inch, 96 * inch, 4, 2, 5}, // 90 1/2 in in 4 parts
+		{10 * inch, 6 * inch, 4, 4, 1},  // middles of two rows would be 1/2 in apart
+		{7 * inch, 6 * inch, 4, 2, 1},   // no room for more
+		{11 * inch / 2, 24 * inch, 4, 1, 4},
+	} {
+		p := &Plan{Job: clipped()}
+		p.Job.Clips.Number = c.number
+		g, ok := p.gridOf(geom.Size{W: c.w, H: c.h})
+		require.True(t, ok)
+		assert.Equal(t, fmt.Sprint(c.cols, "x", c.rows), fmt.Sprint(g.cols, "x", g.rows), "%s x %s, %d", c.w.In(geom.Imperial), c.h.In(geom.Imperial), c.number)
+	}
+}
+
+func TestMiddleColumnsStandOnTheLeftGridNearestToEvenSpacing(t *testing.T) {
+	a := axisOf(48*inch+inch/16, 2*inch, 3*inch/2, 3*inch/2, inch/16)
+	// Outer middles at 2 3/4 and 45 5/16; half-way is 24 1/32, a tie that goes left.
+	assert.Equal(t, []geom.Length{11 * inch / 4, 24 * inch, 45*inch + 5*inch/16}, a.corners(3))
+}
+
+func TestNearestIsTheNearestStepAndATieGoesDown(t *testing.T) {
+	for total := geom.Length(-40); total <= 40; total++ {
+		for parts := geom.Length(1); parts <= 4; parts++ {
+			got := nearest(total, parts, 6)
+			require.Zero(t, got%6)
+			far := (got*parts - total).Abs()
+			require.LessOrEqual(t, far, ((got+6)*parts - total).Abs())
+			require.Less(t, far, ((got-6)*parts - total).Abs())
+		}
+	}
+}
+
+func TestTheSameJobGivesTheSamePlacesEveryTime(t *testing.T) {
+	build := func() *Plan {
+		j := clipped(panelled([]geom.Length{8 * inch, 24 * inch, 40 * inch, 56 * inch, 72 * inch}, 18*inch, 18*inch, 18*inch, 18*inch))
+		j.Walls[0].Fittings = []job.Fitting{{Name: "socket", Kind: job.Electrical, Rect: geom.R(40*inch, 14*inch, 43*inch, 18*inch), Margin: inch}}
+		j.Straight = true
+		return placed(t, j)
+	}
+	first := build()
+	for range 5 {
+		again := build()
+		assert.Equal(t, first.Panels, again.Panels)
+		assert.Equal(t, first.Troubles, again.Troubles)
+	}
+}

@@ -1,0 +1,194 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+// knife is the least gap that a putty knife goes into to press a panel off: common practice, from memory.
+const knife = geom.Inch / 8
+
+// reach tells which panels cannot be taken off again: those on lift clips without the height to rise in, and those on
+// press clips with every edge shut in.
+func (p *Plan) reach(run *Run) {
+	if p.Job.Clip.Kind == job.Lift {
+		p.tellLift(run)
+		return
+	}
+	var shut []*Panel
+	for _, i := range run.Panels {
+		if p.shutIn(&p.Panels[i]) {
+			shut = append(shut, &p.Panels[i])
+		}
+	}
+	if len(shut) > 0 {
+		p.trouble("shut-in", Spot{"run " + run.Name, run.Job.Key},
+			fmt.Sprintf("No edge of %s leaves a gap of %s, room for a putty knife.", names(shut), p.read(knife)),
+			"Hang the panel that can be reached last; to get one off again, sew or staple a strong tab of webbing behind one edge, or widen gap or ends.")
+	}
+}
+
+func (p *Plan) tellLift(run *Run) {
+	rise := p.Job.Clip.Rise
+	var stuck []*Panel
+	var least geom.Length
+	var under string
+	for _, i := range run.Panels {
+		free, what, ok := p.headroom(&p.Panels[i])
+		if !ok || free >= rise {
+			continue
+		}
+		if len(stuck) == 0 || free < least {
+			least, under = free, what
+		}
+		stuck = append(stuck, &p.Panels[i])
+	}
+	if len(stuck) == 0 {
+		return
+	}
+	p.trouble("cannot-lift", Spot{"run " + run.Name, run.Job.Key},
+		fmt.Sprintf("%s must rise %s to come on and off, and the free height under %s is %s.", names(stuck), p.read(rise), under, p.read(least)),
+		fmt.Sprintf("Lower the top of the panels by %s, or use clips that press on.", p.read(rise-least)))
+}
+
+// headroom is the least free height above a panel, and what ends it; ok is false under open sky.
+func (p *Plan) headroom(panel *Panel) (free geom.Length, under string, ok bool) {
+	wall := &p.Walls[panel.Wall]
+	note := func(h geom.Length, what string) {
+		if !ok || h < free {
+			free, under, ok = h, what, true
+		}
+	}
+	if band := p.Runs[panel.Run].Band; band != nil && band.HasSill {
+		note(band.Sill-panel.Finished.Bounds().Max.Y, "the sill")
+	}
+	tops := facing(panel.Finished, false)
+	if h, over := clearance(tops, facing(wall.Job.Outline, false)); over {
+		note(h, "the top of the wall")
+	}
+	for i := range wall.KeepOuts {
+		k := &wall.KeepOuts[i]
+		if k.Kind == "cables" {
+			continue
+		}
+		if h, over := clearance(tops, facing(k.Body.Polygon(), true)); over {
+			note(h, called(k.Name, "a "+k.Kind))
+		}
+	}
+	for _, r := range wall.Runs {
+		for _, i := range p.Runs[r].Panels {
+			other := &p.Panels[i]
+			if other == panel {
+				continue
+			}
+			if h, over := clearance(tops, facing(other.Finished, true)); over {
+				note(h, "panel "+other.Name)
+			}
+		}
+	}
+	return free, under, ok
+}
+
+// facing are the edges of an outline that look down, or up, each from left to right.
+func facing(p geom.Polygon, down bool) [][2]geom.Point {
+	var edges [][2]geom.Point
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		switch {
+		case down && a.X < b.X:
+			edges = append(edges, [2]geom.Point{a, b})
+		case !down && a.X > b.X:
+			edges = append(edges, [2]geom.Point{b, a})
+		}
+	}
+	return edges
+}
+
+// clearance is the least upright distance from edges to others above them; ok is false when none are above.
+func clearance(below, above [][2]geom.Point) (least geom.Length, ok bool) {
+	for _, e := range below {
+		for _, f := range above {
+			from, to := max(e[0].X, f[0].X), min(e[1].X, f[1].X)
+			if from >= to {
+				continue
+			}
+			left := onLine(f[0], f[1], from) - onLine(e[0], e[1], from)
+			right := onLine(f[0], f[1], to) - onLine(e[0], e[1], to)
+			if h := min(left, right); max(left, right) >= 0 && h >= 0 && (!ok || h < least) {
+				least, ok = h, true
+			}
+		}
+	}
+	return least, ok
+}
+
+// shutIn tells whether a rectangular panel has no edge with room for a putty knife anywhere along it. A cushion below
+// it can be taken away; the free end of a wall is open.
+func (p *Plan) shutIn(panel *Panel) bool {
+	if !panel.Finished.Rectangle() {
+		return false
+	}
+	r := panel.Finished.Bounds()
+	wall := &p.Walls[panel.Wall]
+	room := wall.Job.Outline.Bounds()
+	before := p.Job.Walls[(panel.Wall+len(p.Job.Walls)-1)%len(p.Job.Walls)].Corner
+	if panel.Wall == 0 && len(p.Job.Walls) < 3 {
+		before = job.NoCorner // two walls do not close a room
+	}
+	lowest := room.Min.Y
+	highest := room.Max.Y
+	if band := p.Runs[panel.Run].Band; band != nil {
+		if band.HasDeck {
+			lowest = max(lowest, r.Min.Y-band.GapBelow-band.Cushion)
+		}
+		if band.HasSill {
+			highest = min(highest, band.Sill)
+		}
+	}
+	sides := [4]struct {
+		strip geom.Rect
+		ended bool
+	}{
+		{geom.R(r.Min.X-knife, r.Min.Y, r.Min.X, r.Max.Y), before == job.Inside && r.Min.X-room.Min.X < knife},
+		{geom.R(r.Max.X, r.Min.Y, r.Max.X+knife, r.Max.Y), wall.Job.Corner == job.Inside && room.Max.X-r.Max.X < knife},
+		{geom.R(r.Min.X, r.Min.Y-knife, r.Max.X, r.Min.Y), r.Min.Y-lowest < knife},
+		{geom.R(r.Min.X, r.Max.Y, r.Max.X, r.Max.Y+knife), highest-r.Max.Y < knife},
+	}
+	for i, s := range sides {
+		if !s.ended && !p.filled(panel, s.strip, i < 2) {
+			return false
+		}
+	}
+	return true
+}
+
+// filled tells whether neighbouring panels reach into a strip along all of its length.
+func (p *Plan) filled(panel *Panel, strip geom.Rect, upright bool) bool {
+	var spans [][2]geom.Length
+	for _, other := range p.panelsOver(&p.Walls[panel.Wall], strip) {
+		if other == panel {
+			continue
+		}
+		b := other.Finished.Bounds()
+		if upright {
+			spans = append(spans, [2]geom.Length{b.Min.Y, b.Max.Y})
+		} else {
+			spans = append(spans, [2]geom.Length{b.Min.X, b.Max.X})
+		}
+	}
+	slices.SortFunc(spans, func(a, b [2]geom.Length) int { return int(a[0] - b[0]) })
+	at, end := strip.Min.X, strip.Max.X
+	if upright {
+		at, end = strip.Min.Y, strip.Max.Y
+	}
+	for _, s := range spans {
+		if s[0]-at >= knife {
+			return false
+		}
+		at = max(at, s[1])
+	}
+	return end-at < knife
+}
