@@ -270,16 +270,15 @@ func TestWhatIsNotKnownOfAWallIsSaid(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(strings.Join(found(p), " "), "depth-unknown"), "once a wall")
 }
 
-func TestClipOnLiningAloneAsksForAFixingMadeForIt(t *testing.T) {
+func TestClipOnLiningAloneIsDrilledThroughTheLiningOnly(t *testing.T) {
 	p := hung(reading(), board24x48(), 1, stud)
 	p.Panels[0].Clips[2].On, p.Panels[0].Clips[2].Member = OnLining, -1
 	p.screw()
-	alone := only(t, p, "lining-alone")
-	assert.Contains(t, alone.Text, "1 of 4 clips stands on the lining alone")
-	assert.Contains(t, alone.Remedy, "fixing made for the lining")
 	require.Len(t, p.Screws.Wall, 2)
 	assert.Equal(t, []int{3, 1}, []int{p.Screws.Wall[0].Count, p.Screws.Wall[1].Count})
 	assert.Equal(t, "drill ⌀ 1/8″, right through", p.Screws.Wall[1].Hole.Text(geom.Imperial))
+	assert.Equal(t, in/8, p.Screws.Wall[1].Hole.Depth)
+	assert.Empty(t, p.Screws.Wall[1].OnHand, "no wood screw suits")
 }
 
 func TestMarkerMustNotBeThickerThanTheRoot(t *testing.T) {
