@@ -216,11 +216,19 @@ type Station struct {
 	Name    string      // "N3 left edge"; "" for the bare number
 }
 
+// A Callout is a few words about a part of the drawing. Where they stand is left to the page, which knows what room it
+// has: beside the part, above or below it, whole on the page and over nothing that matters.
+type Callout struct {
+	About geom.Rect // the part, whole on a page that has the words
+	Lines []string  // the first is bold
+}
+
 // A Drawing is a picture and what pages need to know of it.
 type Drawing struct {
 	Bounds   geom.Rect // what must be printed
 	Marks    []Mark
 	Holes    []Hole
+	Callouts []Callout
 	Stations []Station
 	From     [2]string // what stations read from: across ("left end of the wall") and up ("the level line")
 }

@@ -78,6 +78,7 @@ func (o Options) stationed(f frame, d *drawing.Drawing, w geom.Rect, others []ge
 			}
 		}
 	}
+	extra.Add(callouts(d, w)...)
 	o.stations(&extra, d, w)
 	return []Layer{f.layer(move, w, d.Marks), f.layer(move, strip.Inset(-mm), extra.Marks)}
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -133,7 +134,7 @@ func (o Options) whole(s *sheet.Sheet) ([]spec, Count, error) {
 		sp.layers = o.stationed(f, d, d.Bounds, nil)
 	} else {
 		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
-		sp.layers = []Layer{f.layer(move, d.Bounds.Inset(-mm), d.Marks)}
+		sp.layers = []Layer{f.layer(move, d.Bounds.Inset(-mm), append(slices.Clone(d.Marks), callouts(d, d.Bounds)...))}
 	}
 	return []spec{sp}, Count{Bound: 1, Proved: true}, nil
 }

@@ -36,7 +36,7 @@ func (o Options) tiled(s *sheet.Sheet) ([]spec, Count, error) {
 		}
 		sp.layers = []Layer{
 			f.layer(move, w, d.Marks),
-			f.layer(move, w.Inset(-mm), seams(grid, c)),
+			f.layer(move, w.Inset(-mm), append(seams(grid, c), callouts(d, inside(grid, c))...)),
 		}
 		pages = append(pages, sp)
 	}
@@ -98,6 +98,25 @@ func cellName(c cover.Cell, rows int) string {
 		name = string(rune('A'+n%26)) + name
 	}
 	return fmt.Sprintf("%s%d", name, c.Column+1)
+}
+
+// inside is what of the page at c is neither cut off nor covered.
+func inside(g cover.Grid, c cover.Cell) geom.Rect {
+	w := g.Window(c)
+	columns, rows := cover.Seams(g.Columns), cover.Seams(g.Rows)
+	if c.Column > 0 {
+		w.Min.X = columns[c.Column-1]
+	}
+	if c.Column < len(columns) {
+		w.Max.X = columns[c.Column]
+	}
+	if c.Row > 0 {
+		w.Min.Y = rows[c.Row-1]
+	}
+	if c.Row < len(rows) {
+		w.Max.Y = rows[c.Row]
+	}
+	return w
 }
 
 // seams draws, in the drawing's plane, the seams round the page at c with their registration marks.

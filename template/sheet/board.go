@@ -115,11 +115,7 @@ func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Cli
 	base := v.base(m.plan, c)
 	d.Add(outline(base.Polygon(), drawing.Narrow, drawing.Guide))
 	centre := v.bounds.Centre()
-	anchor, x := drawing.Left, base.Max.X+3*mm
-	if base.Centre().X > centre.X {
-		anchor, x = drawing.Right, base.Min.X-3*mm
-	}
-	lines := []string{}
+	words := drawing.Callout{About: base}
 	for i, h := range c.BoardHoles {
 		at := v.to.Apply(h)
 		hole(d, at, m.marker()/2, c.Place)
@@ -136,15 +132,10 @@ func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Cli
 		if at.Y > centre.Y {
 			upName, up = "top", v.bounds.Max.Y-at.Y
 		}
-		lines = append(lines, name+m.read(across)+" from "+acrossName, m.read(up)+" from "+upName)
+		words.Lines = append(words.Lines, name+m.read(across)+" from "+acrossName+", "+m.read(up)+" from "+upName)
 	}
-	lines = append(lines, m.boardDrill())
-	const pitch = 42 * mm / 10
-	y := base.Centre().Y + pitch*geom.Length(len(lines)-1)/2
-	for _, line := range lines {
-		d.Add(drawing.Text{At: geom.Pt(x, y), String: line, Height: small, Anchor: anchor, Level: drawing.Halfway, Halo: true})
-		y -= pitch
-	}
+	words.Lines = append(words.Lines, m.boardDrill())
+	d.Callouts = append(d.Callouts, words)
 }
 
 // boardWords writes what a stranger must know in the middle of the board.

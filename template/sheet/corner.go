@@ -345,18 +345,16 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 		for i, h := range jc.holes {
 			hole(&d, h.Add(o), m.marker()/2, "")
 			// Distances to the folds, beside the base.
-			fromA := h.Y
 			fromB := geom.Length(math.Round(float64(h.X)*sin - float64(h.Y)*cos))
 			b := geom.Polygon(jc.base).Bounds().Add(o)
 			x, anchor := b.Max.X+3*mm, drawing.Left
-			y := b.Centre().Y + 3*mm - geom.Length(i)*9*mm
-			if x+34*mm > page.size.W {
+			if x+52*mm > page.size.W {
 				x, anchor = b.Min.X-3*mm, drawing.Right
 			}
-			d.Add(
-				drawing.Text{At: geom.Pt(x, y), String: m.read(fromA) + " from fold a", Height: small, Anchor: anchor, Level: drawing.Halfway},
-				drawing.Text{At: geom.Pt(x, y-42*mm/10), String: m.read(fromB) + " from fold b", Height: small, Anchor: anchor, Level: drawing.Halfway},
-			)
+			text := m.read(h.Y) + " from fold a, " + m.read(fromB) + " from fold b"
+			if i == 0 || (jc.holes[i].Y-jc.holes[i-1].Y).Abs() > 4*mm {
+				d.Add(drawing.Text{At: geom.Pt(x, h.Y+o.Y), String: text, Height: small, Anchor: anchor, Level: drawing.Halfway})
+			}
 		}
 	}
 	m.jigText(&d, page, jigs, n, side)
@@ -416,7 +414,7 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 		flow.Item{Label: "1", Text: "Measure width, height and both diagonals first: " + strings.Join(sizes, "; ") +
 			". Off by more than " + m.read(off) + ": use the board template (print --only board)."},
 		flow.Item{Label: "2", Text: "Cut out the grey corner. Fold both flaps back sharply on the dashed lines."},
-		flow.Item{Label: "3", Text: "Lay the board with its " + strings.ToLower(string(side)) + " up. Push both folds hard against its edges, tape, drill " + m.boardDrill() + "."},
+		flow.Item{Label: "3", Text: "Lay the board with its " + strings.ToLower(string(side)) + " up. Push both folds hard against its edges, tape, " + m.boardDrill() + "."},
 		flow.Heading{Text: "Corners, as you look at the " + strings.ToLower(string(side)) + ", arrow or top edge up"},
 	)
 	table := flow.Table{Columns: []flow.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}}

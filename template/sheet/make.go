@@ -43,6 +43,8 @@ func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
 		return out
 	})
 	add(Wall, m.walls)
+	add(Rod, m.rods)
+	add(Shim, m.shims)
 
 	var out []Sheet
 	if wanted(Scale) {

@@ -106,7 +106,6 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 	p := &m.plan.Panels[i]
 	d.Add(outline(p.Finished, drawing.Narrow, drawing.Guide))
 	half := m.plan.Job.Clip.Wall.Base
-	bounds := p.Finished.Bounds()
 	for _, c := range p.Clips {
 		base := geom.R(c.Wall.X-half.W/2, c.Wall.Y-half.H/2, c.Wall.X+half.W/2, c.Wall.Y+half.H/2)
 		d.Add(outline(base.Polygon(), drawing.Narrow, drawing.Guide))
@@ -114,24 +113,15 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 		for _, h := range c.WallHoles {
 			hole(d, h, m.marker()/2, p.Name+" "+c.Place)
 		}
-		// Words stand on the side of the base towards the panel's middle.
-		x, anchor := base.Max.X+2*mm, drawing.Left
-		if c.Wall.X > bounds.Centre().X {
-			x, anchor = base.Min.X-2*mm, drawing.Right
-		}
 		on := "into the " + string(c.On)
 		if c.On == plan.OnLining {
 			on = "into the lining alone"
 		}
-		lines := []string{p.Name + " " + c.Place, screw.Hole.Text(m.plan.Job.Units), on}
+		words := drawing.Callout{About: base, Lines: []string{p.Name + " " + c.Place, screw.Hole.Text(m.plan.Job.Units), on}}
 		if m.plan.Runs[p.Run].Shim > 0 {
-			lines = append(lines, m.read(m.plan.Runs[p.Run].Shim)+" pad behind the half")
+			words.Lines = append(words.Lines, m.read(m.plan.Runs[p.Run].Shim)+" pad behind the half")
 		}
-		y := c.Wall.Y + geom.Length(len(lines)-1)*21*mm/10
-		for n, line := range lines {
-			d.Add(drawing.Text{At: geom.Pt(x, y), String: line, Height: small, Bold: n == 0, Anchor: anchor, Level: drawing.Halfway, Halo: true})
-			y -= 42 * mm / 10
-		}
+		d.Callouts = append(d.Callouts, words)
 	}
 }
 
@@ -157,8 +147,8 @@ func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
 	for _, i := range r.Panels {
 		p := &m.plan.Panels[i]
 		b := p.Finished.Bounds()
-		add(true, b.Min.X, p.Name+" left edge")
-		add(true, b.Max.X, p.Name+" right edge")
+		add(true, b.Min.X, p.Name+" left")
+		add(true, b.Max.X, p.Name+" right")
 		add(false, b.Min.Y, "panel bottom")
 		add(false, b.Max.Y, "panel top")
 	}
