@@ -56,6 +56,10 @@ func (s *section) close() {
 		text := "there is no such field"
 		if near := nearest(f.name, s.asked); near != "" {
 			text += "; did you mean `" + near + "`?"
+			// A field that is there but misspelt is one problem, not two.
+			s.r.problems.List = slices.DeleteFunc(s.r.problems.List, func(p Problem) bool {
+				return p.Field == join(s.path, near) && strings.HasPrefix(p.Text, missing)
+			})
 		} else {
 			text += " here; the fields are " + strings.Join(s.asked, ", ")
 		}
@@ -110,6 +114,8 @@ func (s *section) judge(name, text string, args ...any) {
 	s.r.judge(s.at(name), join(s.path, name), text, args...)
 }
 
+const missing = "is missing: "
+
 // need reports a field that is left out, with what to measure and how.
 func (s *section) need(name, how string) bool {
 	if !slices.Contains(s.asked, name) {
@@ -118,7 +124,7 @@ func (s *section) need(name, how string) bool {
 	if s.has(name) {
 		return true
 	}
-	s.add(name, "is missing: %s", how)
+	s.add(name, "%s", missing+how)
 	return false
 }
 
@@ -171,11 +177,12 @@ func (s *section) groups(name, example string) []*section {
 // nearest is the known name that a person most likely meant, "" when none is near.
 func nearest(name string, known []string) string {
 	name = strings.ToLower(strings.NewReplacer("_", " ", "-", " ").Replace(name))
-	best, least := "", 1+max(1, len([]rune(name))/3)
+	letters := len([]rune(name))
+	best, least := "", 1+letters/3
 	for _, k := range known {
 		plain := strings.ReplaceAll(strings.ToLower(k), "-", " ")
 		d := distance(name, plain)
-		if len(name) >= 3 && strings.HasPrefix(plain, name) {
+		if letters >= 3 && strings.HasPrefix(plain, name) {
 			d = min(d, 1)
 		}
 		if d < least {

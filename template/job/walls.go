@@ -25,7 +25,7 @@ func (r *reader) walls(top *section) {
 		return
 	}
 	first := map[string]int{}
-	total := 0
+	total, runs := 0, 0
 	for _, s := range walls {
 		w := r.wall(s)
 		if line, twice := first[w.Name]; twice && w.Name != "" {
@@ -33,10 +33,17 @@ func (r *reader) walls(top *section) {
 		} else {
 			first[w.Name] = s.at("name").Line
 		}
+		runs += len(w.Runs)
+		if s.has("runs") && len(w.Runs) == 0 {
+			runs++ // empty or wrong, which is told at its own place
+		}
 		for _, run := range w.Runs {
 			total += run.count()
 		}
 		r.job.Walls = append(r.job.Walls, w)
+	}
+	if runs == 0 && len(walls) > 0 {
+		top.add("walls", "no wall has `runs`, so there are no panels; write runs: and below it - {name: N, across: [2, 94], height: …, panels: 6}")
 	}
 	if total > MaxPanels {
 		top.judge("walls", "the job has %d panels; at most %d are taken, so divide it (or is a number of panels a slip?)", total, MaxPanels)

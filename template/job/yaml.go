@@ -231,7 +231,8 @@ func (r *reader) syntax(err error) {
 			"put a text with a colon in quotes, and begin the fields of a group in one column"
 	case strings.Contains(text, "not allowed in this context"), strings.Contains(text, "unexpected key name"),
 		strings.Contains(text, "non-map value"):
-		text = "this line does not fit where it stands; write `field: value`, and begin the fields of a group in one column"
+		text = "this does not fit where it stands; close every [ and { before it, write `field: value`, " +
+			"and begin the fields of a group in one column"
 	case strings.Contains(text, "must be specified"), strings.Contains(text, "end token"):
 		text = "a bracket is not closed: every [ needs its ] and every { its }, with commas between"
 	case strings.Contains(text, "end character"):
