@@ -63,6 +63,13 @@ func (p *Plan) fold() {
 	f.lay(w.Size, w.Thick)
 }
 
+// FoldAs is the corner of the plan's wrap turned in the given way, whether or not it suits the panel.
+func (p *Plan) FoldAs(kind string) Fold {
+	f := Fold{Kind: kind}
+	f.lay(p.Wrap.Size, p.Wrap.Thick)
+	return f
+}
+
 // lay draws the lines of the corner for a wrap round a board and foam of the given thickness.
 func (f *Fold) lay(wrap, thick geom.Length) {
 	f.Square = wrap
