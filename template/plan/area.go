@@ -264,8 +264,8 @@ func (p *Plan) panelsOf(run *Run, pieces []piece) (panels []Panel) {
 		panels = append(panels, Panel{Name: name, Finished: q.outline, Outline: boards[i], Board: -1})
 		if b := q.outline.Bounds(); p.small(q.outline) {
 			p.trouble("sliver", Spot{name, run.Job.Key},
-				fmt.Sprintf("panel %s is only %s wide and %s high; less than %s is hard to make", name, p.read(b.W()), p.read(b.H()), p.read(p.Job.Slivers.Width)),
-				"move the divisions with widths, or change how many panels there are; slivers: merge joins it with a neighbour where it can")
+				fmt.Sprintf("Panel %s is only %s wide and %s high; less than %s is hard to make.", name, p.read(b.W()), p.read(b.H()), p.read(p.Job.Slivers.Width)),
+				"Move the divisions with widths, or change how many panels there are; slivers: merge joins it with a neighbour where it can.")
 		}
 	}
 	return panels
@@ -273,23 +273,24 @@ func (p *Plan) panelsOf(run *Run, pieces []piece) (panels []Panel) {
 
 // boardIn is the board of a finished outline: the cover inside it on every edge; nil when the cover leaves none.
 func (p *Plan) boardIn(run *Run, finished geom.Polygon) geom.Polygon {
-	parts, err := finished.Offset(-p.Edge, geom.DefaultMitre)
 	if p.Edge == 0 {
-		parts, err = []geom.Polygon{finished}, nil
+		return finished
+	}
+	parts, err := finished.Offset(-p.Edge, geom.DefaultMitre)
+	if err == nil && len(parts) == 1 {
+		return parts[0]
 	}
 	b := finished.Bounds()
-	where := fmt.Sprintf("the piece of run %s from %s to %s across and %s to %s up", run.Name,
+	where := fmt.Sprintf("The piece of run %s from %s to %s across and %s to %s up", run.Name,
 		p.read(b.Min.X), p.read(b.Max.X), p.read(b.Min.Y), p.read(b.Max.Y))
 	at := Spot{"run " + run.Name, run.Job.Key}
 	if err != nil || len(parts) == 0 {
-		p.trouble("no-board", at, where+fmt.Sprintf(" is left bare: a cover of %s on each edge leaves no board in it", p.read(p.Edge)),
-			"change the divisions or the gap so that it joins its neighbour or goes")
+		p.trouble("no-board", at, where+fmt.Sprintf(" is left bare: a cover of %s on each edge leaves no board in it.", p.read(p.Edge)),
+			"Change the divisions or the gap so that it joins its neighbour or goes.")
 		return nil
 	}
-	if len(parts) > 1 {
-		slices.SortStableFunc(parts, func(x, y geom.Polygon) int { return -x.TwiceArea().Cmp(y.TwiceArea()) })
-		p.trouble("board-parts", at, where+fmt.Sprintf(" has a neck narrower than %s, where its board falls into %d parts; only the largest is drawn",
-			p.read(2*p.Edge), len(parts)), "divide the area at the neck")
-	}
+	slices.SortStableFunc(parts, func(x, y geom.Polygon) int { return y.TwiceArea().Cmp(x.TwiceArea()) })
+	p.trouble("board-parts", at, where+fmt.Sprintf(" has a neck narrower than %s, where its board falls into %d parts; only the largest is drawn.",
+		p.read(2*p.Edge), len(parts)), "Divide the area at the neck.")
 	return parts[0]
 }

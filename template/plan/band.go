@@ -86,8 +86,8 @@ func (p *Plan) share(r *job.Run, problems *job.Problems) (gap, panel geom.Length
 	case b.Panel > 0:
 		if b.Panel > room {
 			p.trouble("band-too-low", Spot{"run " + r.Name, bandKey(r)},
-				fmt.Sprintf("panels %s high don't go between cushion and sill, where there are %s", p.read(b.Panel), p.read(room)),
-				fmt.Sprintf("make them at most %s high", p.read(room)))
+				fmt.Sprintf("Panels %s high don't go between cushion and sill, where there are %s.", p.read(b.Panel), p.read(room)),
+				fmt.Sprintf("Make them at most %s high.", p.read(room)))
 			return 0, b.Panel, true
 		}
 		return (room - b.Panel) / 2, b.Panel, true
@@ -136,20 +136,20 @@ func (p *Plan) watchDeck(run *Run) {
 	}
 	if off > p.farOut() {
 		p.trouble("deck-far-out", at,
-			fmt.Sprintf("the deck is %s higher at the %s end than at the other: more than %s over the run", p.read(off), higher, p.read(p.farOut())),
-			"measure both ends again from the level line; was the second reading taken from the floor?")
+			fmt.Sprintf("The deck is %s higher at the %s end than at the other: more than %s over the run.", p.read(off), higher, p.read(p.farOut())),
+			"Measure both ends again from the level line; was the second reading taken from the floor?")
 	}
 	if !h.Follow {
 		p.trouble("deck-slopes", at,
-			fmt.Sprintf("the deck is %s higher at the %s end; the panels stay level, so the gap below them is %s there and %s at the other end",
+			fmt.Sprintf("The deck is %s higher at the %s end; the panels stay level, so the gap below them is %s there and %s at the other end.",
 				p.read(off), higher, p.read(h.GapBelow), p.read(h.GapBelow+off)),
-			"mark every block with its panel and its end: the heights differ")
+			"Mark every block with its panel and its end: the heights differ.")
 		return
 	}
-	text := fmt.Sprintf("the deck is %s higher at the %s end; each panel stands at its own height on it, from %s to %s above the level line",
+	text := fmt.Sprintf("The deck is %s higher at the %s end; each panel stands at its own height on it, from %s to %s above the level line",
 		p.read(off), higher, p.read(run.Bounds.Min.Y), p.read(run.Bounds.Max.Y-h.Top+h.Bottom))
 	if h.HasSill {
 		text += fmt.Sprintf("; the gap under the sill goes from %s to %s", p.read(h.Sill-run.Bounds.Max.Y), p.read(h.Sill-h.Top))
 	}
-	p.trouble("deck-slopes", at, text, "write deck: level to keep the panels in one line")
+	p.trouble("deck-slopes", at, text+".", "Write deck: level to keep the panels in one line.")
 }

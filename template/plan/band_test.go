@@ -87,8 +87,8 @@ func TestAPanelTallerThanItsBandIsTold(t *testing.T) {
 	b.Panel, b.EvenGap = 12*inch, true
 	p := laid(t, settle(between(b)))
 	require.Equal(t, []string{"band-too-low"}, ids(p))
-	assert.Equal(t, "panels 12″ high don't go between cushion and sill, where there are 11 3/4″", p.Troubles[0].Text)
-	assert.Equal(t, "make them at most 11 3/4″ high", p.Troubles[0].Remedy)
+	assert.Equal(t, "Panels 12″ high don't go between cushion and sill, where there are 11 3/4″.", p.Troubles[0].Text)
+	assert.Equal(t, "Make them at most 11 3/4″ high.", p.Troubles[0].Remedy)
 }
 
 // A deck 1/4 in higher at the right end: the gap is even there, the panels are level, and 1/4 in more is left below
@@ -102,7 +102,7 @@ func TestLevelPanelsStandByTheHigherEndOfTheDeck(t *testing.T) {
 		assert.Equal(t, 23*inch+inch/8, panel.Finished.Bounds().Min.Y)
 	}
 	require.Equal(t, []string{"deck-slopes"}, ids(p))
-	assert.Equal(t, "the deck is 1/4″ higher at the right end; the panels stay level, so the gap below them is 1 7/8″ there and 2 1/8″ at the other end",
+	assert.Equal(t, "The deck is 1/4″ higher at the right end; the panels stay level, so the gap below them is 1 7/8″ there and 2 1/8″ at the other end.",
 		p.Troubles[0].Text)
 }
 

@@ -168,8 +168,8 @@ func (p *Plan) watchDeckHeight(run *Run, panel int, height geom.Length, drilling
 		what = "board"
 	}
 	p.trouble("below-deck", Spot{name, bandKey(run.Job)},
-		fmt.Sprintf("the %s %s begins %s below the deck it should stand over", what, name, p.read(-height)),
-		fmt.Sprintf("let the band begin %s higher, or take seat out of it", p.read(-height)))
+		fmt.Sprintf("The %s %s begins %s below the deck it should stand over.", what, name, p.read(-height)),
+		fmt.Sprintf("Let the band begin %s higher, or take seat out of it.", p.read(-height)))
 }
 
 // build makes a block up from the stock.
@@ -182,16 +182,23 @@ func (p *Plan) build(b *Block) {
 	within := p.Job.Blocks.Within
 	found, err := stack.Find(b.Height, min(within, b.Height-1), slices.Compact(stock))
 	at := Spot{"block " + b.Name, "blocks.stock"}
-	rip := fmt.Sprintf("rip all %d blocks %s high from one piece", b.Count, p.read(b.Height))
+	all := fmt.Sprintf("all %d blocks %s high from one piece.", b.Count, p.read(b.Height))
+	switch b.Count {
+	case 1:
+		all = fmt.Sprintf("it %s high from one piece.", p.read(b.Height))
+	case 2:
+		all = fmt.Sprintf("both blocks %s high from one piece.", p.read(b.Height))
+	}
 	if err != nil {
-		p.trouble("stack-misses", at, fmt.Sprintf("block %s, %s high, could not be made up from stock: %v", b.Name, p.read(b.Height), err), rip)
+		p.trouble("stack-misses", at, fmt.Sprintf("Block %s, %s high, could not be made up from stock: %v.", b.Name, p.read(b.Height), err), "Rip "+all)
 		return
 	}
 	if found.OK {
 		b.Stack, b.Made = found.Pieces, found.Made
 		return
 	}
-	text := fmt.Sprintf("block %s, %s high: the nearest that the stock makes is", b.Name, p.read(b.Height))
+	remedy := "Rip " + all
+	text := fmt.Sprintf("Block %s, %s high: the nearest that the stock makes is", b.Name, p.read(b.Height))
 	switch {
 	case found.Below == nil:
 		b.Stack, b.Made = found.Above.Pieces, found.Above.Made
@@ -206,7 +213,7 @@ func (p *Plan) build(b *Block) {
 		if found.Above != nil {
 			text += fmt.Sprintf(" and %s above", p.read(found.Above.Made))
 		}
-		rip = fmt.Sprintf("lay %s of veneer, card or paper on the stack of %s, or %s", p.read(found.Missing), p.read(found.Below.Made), rip)
+		remedy = fmt.Sprintf("Lay %s of veneer, card or paper on the stack of %s, or rip %s", p.read(found.Missing), p.read(found.Below.Made), all)
 	}
-	p.trouble("stack-misses", at, text+fmt.Sprintf("; it should come within %s", p.read(within)), rip)
+	p.trouble("stack-misses", at, text+fmt.Sprintf("; it should come within %s.", p.read(within)), remedy)
 }

@@ -133,8 +133,8 @@ func TestAStackThatMissesSaysWhatIsMissing(t *testing.T) {
 	j.Blocks = job.Blocks{Stock: []geom.Length{3 * inch / 4}, Within: inch / 64}
 	p := blocked(t, j)
 	require.Equal(t, []string{"stack-misses"}, ids(p))
-	assert.Equal(t, "block bay, 5 23/32″ high: the nearest that the stock makes is 5 1/4″ below and 6″ above; it should come within 1/64″", p.Troubles[0].Text)
-	assert.Equal(t, "lay 15/32″ of veneer, card or paper on the stack of 5 1/4″, or rip all 2 blocks 5 23/32″ high from one piece", p.Troubles[0].Remedy)
+	assert.Equal(t, "Block bay, 5 23/32″ high: the nearest that the stock makes is 5 1/4″ below and 6″ above; it should come within 1/64″.", p.Troubles[0].Text)
+	assert.Equal(t, "Lay 15/32″ of veneer, card or paper on the stack of 5 1/4″, or rip both blocks 5 23/32″ high from one piece.", p.Troubles[0].Remedy)
 	assert.Equal(t, 6*inch, p.Blocks[0].Made, "the nearest stack")
 
 	j.Blocks.Stock = []geom.Length{10 * inch}

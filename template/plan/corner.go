@@ -99,20 +99,20 @@ func (p *Plan) collide(c *Corner, through, other *Run, least, stands, gap geom.L
 	if stands < 0 {
 		where = fmt.Sprintf("%s past the corner of walls %s and %s", p.read(-stands), p.Walls[c.Left].Job.Name, p.Walls[c.Right].Job.Name)
 	}
-	text := fmt.Sprintf("run %s comes to %s; run %s goes into that corner and stands %s off its wall, so with the gap of %s run %s must stay %s clear of it",
+	text := fmt.Sprintf("Run %s comes to %s; run %s goes into that corner and stands %s off its wall, so with the gap of %s run %s must stay %s clear of it.",
 		other.Name, where, through.Name, p.read(through.BuildOut), p.read(gap), other.Name, p.read(least))
 	if !c.Inside {
-		text = fmt.Sprintf("run %s comes to %s, where run %s goes past it; with the gap it must stay %s clear of the corner",
+		text = fmt.Sprintf("Run %s comes to %s, where run %s goes past it; with the gap it must stay %s clear of the corner.",
 			other.Name, where, through.Name, p.read(least))
 	}
-	remedy := fmt.Sprintf("let run %s begin at %s or later", other.Name, p.read(least))
+	remedy := fmt.Sprintf("Let run %s begin at %s or later", other.Name, p.read(least))
 	if other.Wall == c.Left {
-		remedy = fmt.Sprintf("let run %s end at %s or earlier", other.Name, p.read(p.Walls[c.Left].Job.Width-least))
+		remedy = fmt.Sprintf("Let run %s end at %s or earlier", other.Name, p.read(p.Walls[c.Left].Job.Width-least))
 	}
 	choice := "through: next"
 	if c.Through == c.Right {
 		choice = "through: this"
 	}
 	p.trouble("corner-collision", Spot{"run " + other.Name, other.Job.Key}, text,
-		fmt.Sprintf("%s, or let it run through (%s on wall %s) and shorten run %s", remedy, choice, p.Walls[c.Left].Job.Name, through.Name))
+		fmt.Sprintf("%s, or let it run through (%s on wall %s) and shorten run %s.", remedy, choice, p.Walls[c.Left].Job.Name, through.Name))
 }

@@ -37,16 +37,16 @@ func TestTheOtherWallStandsOffAnInsideCornerByBuildOutAndGap(t *testing.T) {
 	p = meeting(t, job.Inside, false, through, strip("B", 54*mm, 1500*mm, 500*mm))
 	require.Equal(t, []string{"corner-collision"}, ids(p))
 	assert.Equal(t, Spot{"run B", "walls[1].runs[0]"}, p.Troubles[0].At)
-	assert.Equal(t, "run B comes to 54 mm from the corner of walls A and B; run A goes into that corner and stands 50 mm off its wall, so with the gap of 5 mm run B must stay 55 mm clear of it",
+	assert.Equal(t, "Run B comes to 54 mm from the corner of walls A and B; run A goes into that corner and stands 50 mm off its wall, so with the gap of 5 mm run B must stay 55 mm clear of it.",
 		p.Troubles[0].Text)
-	assert.Equal(t, "let run B begin at 55 mm or later, or let it run through (through: next on wall A) and shorten run A", p.Troubles[0].Remedy)
+	assert.Equal(t, "Let run B begin at 55 mm or later, or let it run through (through: next on wall A) and shorten run A.", p.Troubles[0].Remedy)
 	assert.Equal(t, 54*mm, p.Panels[2].Finished.Bounds().Min.X, "a run is never moved")
 }
 
 func TestThroughNextAsksTheRoomOfThisWall(t *testing.T) {
 	p := meeting(t, job.Inside, true, strip("A", 0, 1950*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm))
 	require.Equal(t, []string{"corner-collision"}, ids(p))
-	assert.Contains(t, p.Troubles[0].Remedy, "let run A end at 1945 mm or earlier")
+	assert.Contains(t, p.Troubles[0].Remedy, "Let run A end at 1945 mm or earlier")
 	assert.Contains(t, p.Troubles[0].Remedy, "through: this on wall A")
 	assert.Equal(t, 50*mm, p.Corners[0].Stands)
 	assert.Empty(t, meeting(t, job.Inside, true, strip("A", 0, 1945*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm)).Troubles)
@@ -92,7 +92,7 @@ func TestOnlyAnOutsideCornerLetsARunLeaveItsWall(t *testing.T) {
 	assert.Contains(t, ids(p), "outside-wall")
 	high := meeting(t, job.Outside, false, strip("A", 0, 2050*mm, 1700*mm), strip("B", 60*mm, 1500*mm, 500*mm))
 	assert.Equal(t, []string{"outside-wall", "outside-wall"}, ids(high))
-	assert.Contains(t, high.Troubles[0].Text, "panel A1")
+	assert.Contains(t, high.Troubles[0].Text, "Panel A1")
 }
 
 func TestTheLastWallOfARoomJoinsTheFirst(t *testing.T) {

@@ -97,9 +97,9 @@ func (p *Plan) narrowest(r *job.Run, problems *job.Problems) (from, to geom.Leng
 	tell := func(side string, off, counts geom.Length) {
 		if off > 0 {
 			p.trouble("out-of-plumb", at,
-				fmt.Sprintf("the %s end of run %s is %s out of plumb between its readings; the narrowest counts: %s",
+				fmt.Sprintf("The %s end of run %s is %s out of plumb between its readings; the narrowest counts: %s.",
 					side, r.Name, p.read(off), p.read(counts)),
-				fmt.Sprintf("look whether a wedge of up to %s beside the %s panel will be seen", p.read(off), map[bool]string{true: "first", false: "last"}[side == "left"]))
+				fmt.Sprintf("Look whether a wedge of up to %s beside the %s panel will be seen.", p.read(off), map[bool]string{true: "first", false: "last"}[side == "left"]))
 		}
 	}
 	tell("left", from-least, from)

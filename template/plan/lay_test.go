@@ -215,7 +215,7 @@ func TestTheNarrowestReadingCountsAndPlumbIsTold(t *testing.T) {
 	assert.Equal(t, 2*inch+inch/4, p.Runs[0].Bounds.Min.X)
 	assert.Equal(t, 94*inch, p.Runs[0].Bounds.Max.X)
 	require.Equal(t, []string{"out-of-plumb", "out-of-plumb"}, ids(p))
-	assert.Equal(t, "the left end of run N is 1/4″ out of plumb between its readings; the narrowest counts: 2 1/4″", p.Troubles[0].Text)
+	assert.Equal(t, "The left end of run N is 1/4″ out of plumb between its readings; the narrowest counts: 2 1/4″.", p.Troubles[0].Text)
 	assert.Contains(t, p.Troubles[1].Text, "right end of run N is 1/8″")
 }
 

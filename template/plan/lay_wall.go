@@ -25,9 +25,9 @@ func (p *Plan) watchWall(run *Run) {
 			continue
 		}
 		p.trouble("outside-wall", Spot{panel.Name, run.Job.Key},
-			fmt.Sprintf("panel %s, from %s to %s across and %s to %s up, reaches out of wall %s", panel.Name,
+			fmt.Sprintf("Panel %s, from %s to %s across and %s to %s up, reaches out of wall %s.", panel.Name,
 				p.read(box.Min.X), p.read(box.Max.X), p.read(box.Min.Y), p.read(box.Max.Y), wall.Name),
-			fmt.Sprintf("keep it inside the outline, which is %s wide and at most %s high", p.read(room.W()), p.read(room.Max.Y)))
+			fmt.Sprintf("Keep it inside the outline, which is %s wide and at most %s high.", p.read(room.W()), p.read(room.Max.Y)))
 	}
 }
 
