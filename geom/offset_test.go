@@ -141,6 +141,20 @@ func TestASlotThatClosesRoundAHoleIsTold(t *testing.T) {
 	assert.EqualError(t, err, "moved outward by 4 mm the outline closes round a hole at (24 mm, 24 mm); it can't be one outline")
 }
 
+func TestASlotThatClosesInOnePointIsTold(t *testing.T) {
+	// The mouth's two corners stand diagonally, 20 mm apart both ways: moved by 10 mm they meet in a point.
+	p := mm(0, 0, 200, 0, 200, 100, 110, 100, 110, 60, 150, 60, 150, 30, 50, 30, 50, 120, 90, 120, 90, 200, 0, 200)
+	pieces, err := p.Offset(10*Millimetre, DefaultMitre)
+	var slot *SlotError
+	require.ErrorAs(t, err, &slot)
+	require.Len(t, pieces, 1)
+	_, _, crosses := pieces[0].SelfCrossing()
+	assert.False(t, crosses, "what is given back does not touch itself")
+	open, err := p.Offset(10*Millimetre-1, DefaultMitre)
+	require.NoError(t, err)
+	assert.Len(t, open, 1)
+}
+
 func TestARaggedOutlineIsRefusedNotChewedOn(t *testing.T) {
 	_, err := comb(10_000).Offset(20*Millimetre, DefaultMitre) // teeth a millimetre wide, 20 under each parallel
 	assert.ErrorContains(t, err, "too ragged")

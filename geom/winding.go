@@ -35,13 +35,15 @@ func wound(line Polygon) (pieces, holes []Polygon, err error) {
 		if turned {
 			loop = loop.transposed()
 		}
-		hole := loop.TwiceArea().Sign() < 0
-		switch loop = loop.Canon(); {
-		case loop == nil:
-		case hole:
-			holes = append(holes, loop)
-		default:
-			pieces = append(pieces, loop)
+		for _, part := range loop.apart() {
+			hole := part.TwiceArea().Sign() < 0
+			switch part = part.Canon(); {
+			case part == nil:
+			case hole:
+				holes = append(holes, part)
+			default:
+				pieces = append(pieces, part)
+			}
 		}
 	}
 	slices.SortStableFunc(pieces, byStart)
@@ -68,6 +70,27 @@ func (p Polygon) transposed() Polygon {
 		q[len(p)-1-i] = Point{pt.Y, pt.X}
 	}
 	return q
+}
+
+// apart cuts the loop where it comes back to a point, so that a hole whose border meets the outline in a point is
+// a loop of its own.
+func (p Polygon) apart() []Polygon {
+	var loops []Polygon
+	var path Polygon
+	at := map[Point]int{}
+	for _, pt := range p {
+		if k, seen := at[pt]; seen {
+			loops = append(loops, slices.Clone(path[k:]))
+			for _, gone := range path[k+1:] {
+				delete(at, gone)
+			}
+			path = path[:k+1]
+			continue
+		}
+		at[pt] = len(path)
+		path = append(path, pt)
+	}
+	return append(loops, path)
 }
 
 // noded cuts the line into ways that meet at their ends alone. A meeting point is rounded to nanometres, which bends
