@@ -45,6 +45,7 @@ func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
 	add(Wall, m.walls)
 	add(Rod, m.rods)
 	add(Shim, m.shims)
+	add(Fold, m.folds)
 
 	var out []Sheet
 	if wanted(Scale) {
