@@ -9,6 +9,8 @@
 package template
 
 import (
+	"fmt"
+
 	"rodsheet/geom"
 	"rodsheet/template/job"
 	"rodsheet/template/page"
@@ -47,6 +49,7 @@ type Print struct {
 	Printer    string       // name of the printer that Correction belongs to
 	Correction geom.Affine  // see page.Options
 	Most       int          // refuse more pages; 0 for no limit
+	Guard      bool         // refuse drill templates with a *StopError while a stop is not accepted
 }
 
 // Pages makes the sheets and lays them on paper. The counts are one for each sheet.
@@ -64,7 +67,36 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 		return page.Set{}, nil, err
 	}
 	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Faces: p.Faces, Only: p.Only})
+	if stops := w.Stops(); p.Guard && len(stops) > 0 {
+		for i := range sheets {
+			if sheets[i].Drills {
+				return page.Set{}, nil, &StopError{Stops: stops}
+			}
+		}
+	}
 	return page.Lay(w.Job.Name, sheets, o)
+}
+
+// A StopError refuses drill templates.
+type StopError struct{ Stops []rule.Finding }
+
+func (e *StopError) Error() string {
+	return fmt.Sprintf("no drill template until %d stops are mended or accepted", len(e.Stops))
+}
+
+// ScalePages lays the scale sheet alone on paper, for people who read the given units. The long lines measure what is
+// returned when the printer tells the truth. A zero correction corrects nothing.
+func ScalePages(p job.Paper, units geom.System, printer string, correction geom.Affine) (page.Set, sheet.Long, error) {
+	o := page.Options{
+		Paper: page.Paper{Size: p.Size, Margin: p.Margin, Overlap: p.Overlap},
+		Units: units, Job: "Printer check", Printer: printer, Correction: correction,
+	}
+	field, err := o.Field()
+	if err != nil {
+		return page.Set{}, sheet.Long{}, err
+	}
+	set, _, err := page.Lay(o.Job, []sheet.Sheet{sheet.ScaleSheet(field, units)}, o)
+	return set, sheet.LongLines(field, units), err
 }
 
 // Stops are the findings that forbid drill templates until they are mended or accepted.

@@ -1,0 +1,77 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+	"rodsheet/template"
+	"rodsheet/template/job"
+)
+
+// jobArg is the job a command works on: a file, "-" for standard input, or the job inside the program.
+type jobArg struct {
+	file string
+	demo bool
+}
+
+// attach gives a command its JOB argument and --demo.
+func (a *jobArg) attach(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&a.demo, "demo", false, "take the job that travels inside the program in place of JOB")
+	cmd.Args = func(cmd *cobra.Command, args []string) error { return a.take(args) }
+}
+
+func (a *jobArg) take(args []string) error {
+	switch {
+	case len(args) > 1:
+		return usage("one JOB is taken at a time; %d were given", len(args))
+	case len(args) == 1 && a.demo:
+		return usage("give JOB or --demo, not both")
+	case len(args) == 0 && !a.demo:
+		return usage("which job? Give a JOB file, - for standard input, or --demo")
+	case len(args) == 1 && args[0] == "":
+		return usage("the name of the JOB file is empty")
+	case len(args) == 1:
+		a.file = args[0]
+	}
+	return nil
+}
+
+// as is how the job is named on a command line, for hints.
+func (a *jobArg) as() string {
+	if a.demo {
+		return "--demo"
+	}
+	return a.file
+}
+
+// open reads the job and works it out.
+func (h host) open(a jobArg) (*template.Work, error) {
+	name, data, err := h.read(a)
+	if err != nil {
+		return nil, err
+	}
+	return template.Open(name, data)
+}
+
+// read reads no more of a job file than shows that it is too long; package job tells that with its other problems.
+func (h host) read(a jobArg) (name string, data []byte, err error) {
+	if a.demo {
+		name, data = job.Demo()
+		return name, data, nil
+	}
+	name, from := "standard input", h.in
+	if a.file != "-" {
+		f, err := h.disk.open(a.file)
+		if err != nil {
+			return "", nil, fmt.Errorf("the job can't be read: %w", err)
+		}
+		defer f.Close()
+		name, from = a.file, f
+	}
+	data, err = io.ReadAll(io.LimitReader(from, job.MaxSize+1))
+	if err != nil {
+		return "", nil, fmt.Errorf("the job can't be read: %w", err)
+	}
+	return name, data, nil
+}

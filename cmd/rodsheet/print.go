@@ -1,0 +1,294 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"rodsheet/geom"
+	"rodsheet/template"
+	"rodsheet/template/job"
+	"rodsheet/template/page"
+	"rodsheet/template/pdf"
+	"rodsheet/template/sheet"
+	"rodsheet/template/svg"
+)
+
+// mostPages is more than a person tapes together on purpose.
+const mostPages = 2000
+
+type printOptions struct {
+	host
+	job     jobArg
+	output  string
+	only    []sheet.Kind
+	paper   string
+	pages   []pageRange // empty: all
+	face    bool
+	whole   bool
+	format  string // "pdf" or "svg"
+	printer string
+	many    bool
+	force   bool
+}
+
+// pageRange is a stretch of page numbers, both ends included.
+type pageRange struct{ from, to int }
+
+func newPrint(h host, run func(*printOptions) error) *cobra.Command {
+	o := &printOptions{host: h}
+	var only []string
+	var pages string
+	cmd := &cobra.Command{
+		Use:   "print JOB -o FILE",
+		Short: "Write the sheets of a job at actual size",
+		Long: "Write the sheets of a job at actual size: drilling templates and jigs, rods, blocks, pads, fold and\n" +
+			"cutting sheets, with an overview and a sheet to check the printer by. Print the file with scaling off.\n" +
+			"Drilling templates are refused (exit code 1) while check finds a stop that is not accepted.",
+		RunE: func(*cobra.Command, []string) (err error) {
+			if o.only, err = kindsOf(only); err != nil {
+				return err
+			}
+			if o.pages, err = pagesOf(pages); err != nil {
+				return err
+			}
+			if err := o.sound(); err != nil {
+				return err
+			}
+			return run(o)
+		},
+	}
+	o.job.attach(cmd)
+	f := cmd.Flags()
+	f.StringVarP(&o.output, "output", "o", "", "the PDF file to write, - for standard output; a folder with --format svg")
+	f.StringSliceVar(&only, "only", nil, "only these kinds of sheet: "+kindList())
+	f.StringVar(&o.paper, "paper", "", "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT, in place of the job's")
+	f.StringVar(&pages, "pages", "", "only these pages of the set, as in 2,4-6: each as it is in the full set")
+	f.BoolVar(&o.face, "face", false, "board templates for the face in place of the back")
+	f.BoolVar(&o.whole, "whole", false, "each drawing on one page of its own size, for a roll printer or a print shop")
+	f.StringVar(&o.format, "format", "pdf", "pdf, or svg: one file a page")
+	f.StringVar(&o.printer, "printer", "", "correct for this printer, as scale record has kept it")
+	f.BoolVar(&o.many, "many", false, fmt.Sprintf("let the set have more than %d pages", mostPages))
+	f.BoolVar(&o.force, "force", false, "let svg files go into a folder that holds others, replacing those of the same name")
+	return cmd
+}
+
+// sound refuses what can't be meant.
+func (o *printOptions) sound() error {
+	lower := strings.ToLower(o.output)
+	switch {
+	case o.format != "pdf" && o.format != "svg":
+		return usage("%q is no format; --format takes pdf or svg", o.format)
+	case o.output == "":
+		return usage("where to? Give -o FILE.pdf, or -o - for standard output")
+	case o.format == "svg" && o.output == "-":
+		return usage("svg is one file a page; give -o FOLDER")
+	case o.format == "svg" && strings.HasSuffix(lower, ".svg"), o.format == "svg" && strings.HasSuffix(lower, ".pdf"):
+		return usage("svg is one file a page; -o names the folder they go to, and %q looks like a file", o.output)
+	case o.format == "pdf" && strings.HasSuffix(lower, ".svg"):
+		return usage("%q looks like SVG; say --format svg -o FOLDER, or name a .pdf file", o.output)
+	case o.force && o.format != "svg":
+		return usage("--force is for svg folders; a PDF file is replaced anyway")
+	}
+	return nil
+}
+
+func runPrint(o *printOptions) error {
+	w, err := o.open(o.job)
+	if err != nil {
+		return err
+	}
+	p := template.Print{Only: o.only, Faces: o.face, Whole: o.whole, Most: mostPages, Guard: true, Paper: w.Job.Paper}
+	if o.many {
+		p.Most = 0
+	}
+	if o.paper != "" {
+		if p.Paper, err = paperOf(o.paper, w.Job.Paper, w.Job.Units); err != nil {
+			return err
+		}
+	}
+	if o.printer != "" {
+		if p.Printer, p.Correction, err = o.correction(o.printer); err != nil {
+			return err
+		}
+	}
+	set, counts, err := w.Pages(p)
+	if err != nil {
+		return err
+	}
+	if len(set.Pages) == 0 {
+		return errors.New("there is nothing to print: this job needs no sheet of the kinds asked for")
+	}
+	total := len(set.Pages)
+	if len(o.pages) > 0 {
+		if set, err = pick(set, o.pages); err != nil {
+			return err
+		}
+	}
+	if err := o.write(set, total); err != nil {
+		return err
+	}
+	_, err = o.err.Write([]byte(o.summary(w, p, counts, set, total)))
+	return err
+}
+
+// write writes pages of a set that has total pages in all.
+func (o *printOptions) write(set page.Set, total int) error {
+	if o.format == "svg" {
+		files, err := svgFiles(set, total)
+		if err != nil {
+			return err
+		}
+		err = o.disk.saveAll(o.output, files, o.force)
+		if errors.Is(err, fs.ErrExist) && !o.force {
+			return fmt.Errorf("the folder %s is not empty, and pages of two prints must not mix: name a new folder, or --force to put them in all the same", o.output)
+		}
+		return err
+	}
+	var b bytes.Buffer
+	if err := pdf.Write(&b, set); err != nil {
+		return err
+	}
+	return o.put(o.output, b.Bytes())
+}
+
+// put writes data to a file, or to standard output for "-".
+func (h host) put(name string, data []byte) error {
+	if name == "-" {
+		if _, err := h.out.Write(data); err != nil {
+			return fmt.Errorf("writing to standard output failed: %w", err)
+		}
+		return nil
+	}
+	return h.disk.save(name, data, true)
+}
+
+func svgFiles(set page.Set, total int) ([]file, error) {
+	digits := max(2, len(strconv.Itoa(total)))
+	var files []file
+	for _, p := range set.Pages {
+		var b bytes.Buffer
+		if err := svg.Write(&b, p); err != nil {
+			return nil, err
+		}
+		name := slug(p.Sheet + " " + p.Ref)
+		files = append(files, file{fmt.Sprintf("%0*d-%s.svg", digits, p.Number, name), b.Bytes()})
+	}
+	return files, nil
+}
+
+// slug is a name that any file system takes.
+func slug(name string) string {
+	var b strings.Builder
+	for _, r := range name {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() >= 60 {
+			break
+		}
+	}
+	if s := strings.Trim(b.String(), "-"); s != "" {
+		return s
+	}
+	return "sheet"
+}
+
+func kindList() string {
+	var names []string
+	for _, k := range sheet.Kinds() {
+		names = append(names, string(k))
+	}
+	return strings.Join(names, ", ")
+}
+
+func kindsOf(names []string) ([]sheet.Kind, error) {
+	var out []sheet.Kind
+	for _, n := range names {
+		k := sheet.Kind(strings.ToLower(strings.TrimSpace(n)))
+		if !slices.Contains(sheet.Kinds(), k) {
+			return nil, usage("%q is no kind of sheet; --only takes %s", n, kindList())
+		}
+		if !slices.Contains(out, k) {
+			out = append(out, k)
+		}
+	}
+	return out, nil
+}
+
+// pagesOf reads page numbers such as "2,4-6".
+func pagesOf(text string) ([]pageRange, error) {
+	if text == "" {
+		return nil, nil
+	}
+	var out []pageRange
+	for _, part := range strings.Split(text, ",") {
+		first, last, isRange := strings.Cut(strings.TrimSpace(part), "-")
+		if !isRange {
+			last = first
+		}
+		from, err1 := strconv.Atoi(strings.TrimSpace(first))
+		to, err2 := strconv.Atoi(strings.TrimSpace(last))
+		if err1 != nil || err2 != nil || from < 1 || to < 1 {
+			return nil, usage("%q is no page number; --pages takes numbers and ranges, as in 2,4-6", part)
+		}
+		if to < from {
+			return nil, usage("the pages %q run backwards; write %d-%d", part, to, from)
+		}
+		out = append(out, pageRange{from, to})
+	}
+	return out, nil
+}
+
+func pick(set page.Set, ranges []pageRange) (page.Set, error) {
+	var numbers []int
+	for _, r := range ranges {
+		if r.to > len(set.Pages) {
+			return page.Set{}, usage("there is no page %d: the set has pages 1 to %d", r.to, len(set.Pages))
+		}
+		for n := r.from; n <= r.to; n++ {
+			numbers = append(numbers, n)
+		}
+	}
+	return set.Pick(numbers)
+}
+
+// paperOf reads paper by name or size; margin and overlap are taken over.
+func paperOf(text string, like job.Paper, units geom.System) (job.Paper, error) {
+	if name, size, ok := job.NamedPaper(text); ok {
+		like.Name, like.Size = name, size
+		return like, nil
+	}
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == 'x' || r == 'X' || r == '×' })
+	if len(parts) != 2 {
+		return like, usage("%q is no paper; --paper takes letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT", text)
+	}
+	var sides [2]geom.Length
+	var named [2]bool
+	for i, part := range parts {
+		l, err := geom.ParseLength(part, units)
+		if err != nil {
+			return like, usage("--paper %s: %s", text, err)
+		}
+		other, _ := geom.ParseLength(part, geom.Metric+geom.Imperial-units)
+		sides[i], named[i] = l, l == other // a bare number would change with the units
+	}
+	if named[0] != named[1] {
+		return like, usage("--paper %s has a unit on one side only; write it on both, or on neither when it is %s", text, units)
+	}
+	for _, l := range sides {
+		if l < 100*geom.Millimetre || l > 5*geom.Metre {
+			return like, usage("--paper %s: a side of %s is not sensible; 100 mm to 5 m are taken: is the unit right?", text, l.In(units))
+		}
+	}
+	like.Name, like.Size = "", geom.Size{W: min(sides[0], sides[1]), H: max(sides[0], sides[1])}
+	return like, nil
+}

@@ -1,0 +1,109 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"rodsheet/template"
+	"rodsheet/template/job"
+	"rodsheet/template/page"
+	"rodsheet/template/sheet"
+)
+
+// summary says what was printed, with how few pages, and what to do with it.
+func (o *printOptions) summary(w *template.Work, p template.Print, counts []page.Count, set page.Set, total int) string {
+	var b strings.Builder
+	where := o.output
+	if where == "-" {
+		where = "standard output"
+	}
+	fmt.Fprintf(&b, "%s: %s to %s, %s\n", w.Job.Name, count(len(set.Pages), "page"), where, o.onWhat(w, p))
+	if len(o.pages) > 0 {
+		fmt.Fprintf(&b, "Printed again from a set of %s; every mark stands where it does in the full set.\n", count(total, "page"))
+	}
+	t := table{heads: []string{"sheet", ">pages", "numbers", "how few", "use"}}
+	for _, c := range counts {
+		t.add(c.Title, fmt.Sprint(c.Pages), numbers(c), fewest(c), uses(c))
+	}
+	b.WriteString(t.text("  "))
+	if p.Printer != "" {
+		fmt.Fprintf(&b, "Corrected for the printer %s: print on no other.\n", p.Printer)
+	}
+	b.WriteString("Next:\n")
+	steps := []string{
+		"Print with scaling off: “actual size” or 100 %, on the paper named above.",
+		"Measure the check lines on every page before the page is used; if one is off, don't drill.",
+	}
+	if o.whole {
+		steps[0] = "Have each page printed at its own size, scaling off: 100 %."
+	}
+	if hasKind(counts, sheet.Overview) {
+		steps = append(steps, "Read the overview: what to know first, and the order of work.")
+	}
+	if text := tally(w.Findings); len(w.Findings) > 0 {
+		steps = append(steps, fmt.Sprintf("This job has %s: rodsheet check %s tells them.", text, o.job.as()))
+	}
+	for i, s := range steps {
+		b.WriteString(hang(fmt.Sprintf("  %d. ", i+1), s))
+	}
+	return b.String()
+}
+
+func (o *printOptions) onWhat(w *template.Work, p template.Print) string {
+	if o.whole {
+		return "each drawing whole"
+	}
+	return "on " + paperName(p.Paper, reader{w.Job.Units})
+}
+
+func paperName(p job.Paper, r reader) string {
+	size := r.size(p.Size) + " " + r.units.String()
+	if p.Name == "" {
+		return "paper of " + size
+	}
+	return fmt.Sprintf("%s paper (%s)", p.Name, size)
+}
+
+func numbers(c page.Count) string {
+	switch c.Pages {
+	case 0:
+		return "–"
+	case 1:
+		return fmt.Sprint(c.First)
+	}
+	return fmt.Sprintf("%d–%d", c.First, c.First+c.Pages-1)
+}
+
+// fewest says how the number of pages stands to the least possible.
+func fewest(c page.Count) string {
+	text := "least possible"
+	switch {
+	case c.Pages == 0:
+		return "nothing to drill"
+	case !c.Proved && c.Pages > c.Bound:
+		text = fmt.Sprintf("at most %d more than possible", c.Pages-c.Bound)
+	}
+	if c.Whole > 0 {
+		text += fmt.Sprintf("; %s on a seam, whole on both pages", count(c.Whole, "hole"))
+	}
+	return text
+}
+
+func uses(c page.Count) string {
+	switch c.Use {
+	case 0:
+		return ""
+	case 1:
+		return "once"
+	}
+	return fmt.Sprintf("%d times", c.Use)
+}
+
+func hasKind(counts []page.Count, k sheet.Kind) bool {
+	for _, c := range counts {
+		if c.Kind == k && c.Pages > 0 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,152 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"strings"
+	"syscall"
+
+	"github.com/spf13/cobra"
+	"rodsheet/template"
+	"rodsheet/template/job"
+	"rodsheet/template/page"
+)
+
+// exit is what the program answers to whoever started it.
+type exit int
+
+// The exit codes.
+const (
+	done          exit = 0
+	refused       exit = 1 // a stop that is not accepted, or the work failed
+	misunderstood exit = 2 // the job file or the command line
+)
+
+// host is everything outside the program that a command touches.
+type host struct {
+	in       io.Reader
+	out, err io.Writer
+	disk     disk
+}
+
+// A usageError is a command line that can't be understood. It alone prints the usage.
+type usageError struct{ text string }
+
+func (e *usageError) Error() string { return e.text }
+
+func usage(format string, args ...any) error { return &usageError{fmt.Sprintf(format, args...)} }
+
+// errTold ends with exit code 1 where all has been said already.
+var errTold = errors.New("told")
+
+func run(args []string, h host) exit {
+	root := newRoot(h)
+	if args == nil {
+		args = []string{} // cobra would take the program's own
+	}
+	root.SetArgs(args)
+	cmd, err := root.ExecuteC()
+	return tell(err, cmd, h.err)
+}
+
+// tell says what went wrong, and decides the exit code by the type of the error.
+func tell(err error, cmd *cobra.Command, to io.Writer) exit {
+	var misused *usageError
+	var problems *job.Problems
+	var paper *page.PaperError
+	var stops *template.StopError
+	switch {
+	case err == nil:
+		return done
+	case errors.Is(err, errTold):
+		return refused
+	case errors.As(err, &misused):
+		fmt.Fprintf(to, "rodsheet: %s\n\n%s", misused.text, cmd.UsageString())
+		return misunderstood
+	case errors.As(err, &problems):
+		fmt.Fprintln(to, problems)
+		return misunderstood
+	case errors.As(err, &paper):
+		fmt.Fprintf(to, "rodsheet: %s\n", err)
+		return misunderstood
+	case errors.As(err, &stops):
+		fmt.Fprint(to, stopText(stops.Stops))
+		return refused
+	case errors.Is(err, syscall.EPIPE) && errors.Is(err, errWords): // as with `| head`: whoever read has read enough
+		return refused
+	default:
+		fmt.Fprintf(to, "rodsheet: %s\n", err)
+		return refused
+	}
+}
+
+// errWords marks errors of writing words to standard output.
+var errWords = errors.New("standard output")
+
+// say writes a command's words in one go.
+func (h host) say(words string) error {
+	if _, err := io.WriteString(h.out, words); err != nil {
+		return fmt.Errorf("%w: %w", errWords, err)
+	}
+	return nil
+}
+
+func newRoot(h host) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "rodsheet",
+		Short: "Drilling templates at actual size for padded wall panels",
+		Long: "rodsheet turns the measurements of a wall, written down in a job file, into drilling templates,\n" +
+			"jigs, rods and blocks at actual size on ordinary printer paper.\n\n" +
+			"Begin with:  rodsheet start wall.yaml      then change its numbers to yours\n" +
+			"             rodsheet check wall.yaml      what to know before drilling\n" +
+			"             rodsheet print wall.yaml -o wall.pdf",
+		Version:           version(),
+		SilenceErrors:     true,
+		SilenceUsage:      true,
+		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true},
+	}
+	root.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return nil
+		}
+		if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+			return usage("there is no command %q; did you mean %s?", args[0], strings.Join(near, " or "))
+		}
+		return usage("there is no command %q", args[0])
+	}
+	root.RunE = func(cmd *cobra.Command, _ []string) error { return h.say(cmd.Long + "\n\n" + cmd.UsageString()) }
+	root.SetVersionTemplate("rodsheet {{.Version}}\n")
+	root.SetIn(h.in)
+	root.SetOut(h.out)
+	root.SetErr(h.err)
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usage("%s", err) })
+	root.SuggestionsMinimumDistance = 2
+	root.AddCommand(
+		newStart(h, runStart), newCheck(h, runCheck), newPlan(h, runPlan), newPrint(h, runPrint),
+		newBlocks(h, runBlocks),
+	)
+	return root
+}
+
+// version tells which source the program was built from, as the go tool wrote it into the program.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "of unknown source"
+	}
+	text := strings.Trim(info.Main.Version, "()")
+	if text == "" {
+		text = "devel"
+	}
+	for _, s := range info.Settings {
+		switch {
+		case s.Key == "vcs.revision" && !strings.Contains(text, s.Value[:min(12, len(s.Value))]):
+			text += ", revision " + s.Value
+		case s.Key == "vcs.modified" && s.Value == "true" && !strings.Contains(text, "dirty"):
+			text += ", with changes"
+		}
+	}
+	return text + ", " + info.GoVersion
+}

@@ -1,0 +1,76 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+
+	"github.com/spf13/cobra"
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+type startOptions struct {
+	host
+	file  string
+	units geom.System
+	force bool
+}
+
+func newStart(h host, run func(*startOptions) error) *cobra.Command {
+	o := &startOptions{host: h}
+	units := "in"
+	cmd := &cobra.Command{
+		Use:   "start FILE",
+		Short: "Write a job file to begin with, every field explained",
+		Long:  "Write a job file to begin with. It can be planned and printed as it is; every field is explained in it.\n- writes it to standard output.",
+		RunE: func(_ *cobra.Command, args []string) (err error) {
+			o.file = args[0]
+			if o.units, err = unitsOf(units); err != nil {
+				return err
+			}
+			return run(o)
+		},
+	}
+	cmd.Args = oneName("FILE", "the job file to write, as in rodsheet start wall.yaml")
+	cmd.Flags().StringVar(&units, "units", units, "in or mm: the unit of bare numbers, and what the sheets read")
+	cmd.Flags().BoolVar(&o.force, "force", false, "replace FILE if it is there")
+	return cmd
+}
+
+func runStart(o *startOptions) error {
+	data := job.Starter(o.units)
+	if o.file == "-" {
+		return o.say(string(data))
+	}
+	if err := o.disk.save(o.file, data, o.force); err != nil {
+		if errors.Is(err, fs.ErrExist) {
+			return fmt.Errorf("%s is there already and is left as it is; take another name, or --force to replace it", o.file)
+		}
+		return err
+	}
+	return o.say(fmt.Sprintf("Wrote %s. Change its numbers to your wall's, then:  rodsheet check %s\n", o.file, o.file))
+}
+
+func unitsOf(text string) (geom.System, error) {
+	switch text {
+	case "in":
+		return geom.Imperial, nil
+	case "mm":
+		return geom.Metric, nil
+	}
+	return 0, usage("%q is no unit; --units takes in or mm", text)
+}
+
+// oneName asks for exactly one argument.
+func oneName(name, what string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		switch {
+		case len(args) == 0 || args[0] == "":
+			return usage("%s is missing: %s", name, what)
+		case len(args) > 1:
+			return usage("one %s is taken; %d were given", name, len(args))
+		}
+		return nil
+	}
+}

@@ -1,0 +1,227 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"rodsheet/geom"
+	"rodsheet/template/page"
+	"rodsheet/template/plan"
+	"rodsheet/template/rule"
+)
+
+// tables writes a plan so that a person can saw and drill by it.
+type tables struct {
+	p *plan.Plan
+	r reader
+	b strings.Builder
+}
+
+func (t *tables) head(format string, args ...any) { fmt.Fprintf(&t.b, "\n"+format+"\n", args...) }
+
+func (t *tables) all() {
+	j := t.p.Job
+	about := "≈ stands before what is rounded to 1/32"
+	if j.Units == geom.Metric {
+		about = "≈ stands before what is rounded to 0.5"
+	}
+	fmt.Fprintf(&t.b, "%s, all lengths in %s; %s\n", j.Name, j.Units, about)
+	t.panels()
+	t.boards()
+	t.boardClips()
+	t.wallClips()
+	t.gaps()
+	t.heights()
+	t.screws()
+	t.blocks()
+	t.shims()
+}
+
+func (t *tables) panels() {
+	t.head("PANELS, where they hang: from the wall's left end, and above the level line")
+	tab := table{heads: []string{"panel", "wall", ">finished", ">board", "cut as", ">left", ">right", ">bottom", ">top"}}
+	for i := range t.p.Panels {
+		p := &t.p.Panels[i]
+		f := p.Finished.Bounds()
+		tab.add(p.Name, t.p.Walls[p.Wall].Job.Name, t.r.size(f.Size()), t.r.size(p.Outline.Bounds().Size()), t.p.Boards[p.Board].Name,
+			t.r.of(f.Min.X), t.r.of(f.Max.X), t.r.of(f.Min.Y), t.r.of(f.Max.Y))
+	}
+	t.b.WriteString(tab.text("  "))
+}
+
+func (t *tables) boards() {
+	t.head("BOARDS, bare, to be cut: width × height")
+	tab := table{heads: []string{"board", ">cut", ">size", ">diagonal", "panels"}}
+	for i := range t.p.Boards {
+		b := &t.p.Boards[i]
+		panels := panelNames(t.p, b.Panels)
+		if b.Twin >= 0 {
+			panels += fmt.Sprintf(" (%s seen from the other side)", t.p.Boards[b.Twin].Name)
+		}
+		tab.add(b.Name, fmt.Sprint(len(b.Panels)), t.r.size(b.Size), t.diagonals(b), panels)
+	}
+	t.b.WriteString(tab.text("  "))
+	for i := range t.p.Boards {
+		b := &t.p.Boards[i]
+		if !b.Outline.Rectangle() {
+			t.b.WriteString(hang(fmt.Sprintf("  Board %s, its corners from the left and bottom, seen from the face: ", b.Name), t.r.points(b.Outline)))
+		}
+	}
+}
+
+// diagonals tell whether a board of four corners is true.
+func (t *tables) diagonals(b *plan.Board) string {
+	o := b.Outline
+	switch {
+	case o.Rectangle():
+		return t.r.of(o[0].Distance(o[2]))
+	case len(o) == 4:
+		return t.r.of(o[0].Distance(o[2])) + ", " + t.r.of(o[1].Distance(o[3]))
+	}
+	return "see corners"
+}
+
+func (t *tables) boardClips() {
+	t.head("CLIPS ON THE BOARDS: middle of the board half, from the board's edges")
+	if where := t.holes(t.p.Job.Clip.Board.Holes, "seen from the face"); where != "" {
+		t.b.WriteString(hang("  ", where))
+	}
+	tab := table{heads: []string{"board", "clip", ">from the left, on the face", ">from the left, on the back", ">from the bottom"}}
+	for i := range t.p.Boards {
+		b := &t.p.Boards[i]
+		for _, c := range b.Clips {
+			tab.add(b.Name, c.Place, t.r.of(c.Board.X), t.r.of(b.Size.W-c.Board.X), t.r.of(c.Board.Y))
+		}
+	}
+	t.b.WriteString(tab.text("  "))
+}
+
+// holes says where the screws of a clip go, unless it is its middle.
+func (t *tables) holes(at []geom.Point, seen string) string {
+	if len(at) == 0 || len(at) == 1 && at[0] == (geom.Point{}) {
+		return ""
+	}
+	var parts []string
+	for _, h := range at {
+		parts = append(parts, t.away(h))
+	}
+	return fmt.Sprintf("Screw holes from that middle, %s: %s.", seen, strings.Join(parts, "; "))
+}
+
+func (t *tables) away(d geom.Point) string {
+	var parts []string
+	if d.X != 0 {
+		parts = append(parts, t.r.of(d.X.Abs())+map[bool]string{true: " right", false: " left"}[d.X > 0])
+	}
+	if d.Y != 0 {
+		parts = append(parts, t.r.of(d.Y.Abs())+map[bool]string{true: " up", false: " down"}[d.Y > 0])
+	}
+	if len(parts) == 0 {
+		return "in the middle"
+	}
+	return strings.Join(parts, " and ")
+}
+
+func (t *tables) wallClips() {
+	t.head("CLIPS ON THE WALLS: middle of the wall half, from the wall's left end, above the level line")
+	if where := t.holes(t.p.Job.Clip.Wall.Holes, "facing the wall"); where != "" {
+		t.b.WriteString(hang("  ", where))
+	}
+	if d := t.p.Job.Clip.Offset; d != (geom.Point{}) {
+		t.b.WriteString(hang("  ", fmt.Sprintf("The halves stand apart when engaged, the board half %s from the wall half: do not drill through board and wall together.", t.away(d))))
+	}
+	tab := table{heads: []string{"wall", "panel", "clip", ">along", ">up", "on", ">pad"}}
+	for i := range t.p.Panels {
+		p := &t.p.Panels[i]
+		for _, c := range p.Clips {
+			shim := ""
+			if s := t.p.Runs[p.Run].Shim; s > 0 {
+				shim = t.r.of(s)
+			}
+			tab.add(t.p.Walls[p.Wall].Job.Name, p.Name, c.Place, t.r.of(c.Wall.X), t.r.of(c.Wall.Y), string(c.On), shim)
+		}
+	}
+	t.b.WriteString(tab.text("  "))
+}
+
+func (t *tables) gaps() {
+	tab := table{heads: []string{"run", ">from", ">to", ">build-out", "gaps between finished panels, from the left"}}
+	for i := range t.p.Runs {
+		r := &t.p.Runs[i]
+		tab.add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), t.r.repeated(r.Gaps))
+	}
+	if len(tab.rows) > 0 {
+		t.head("RUNS: build-out is from the wall's face to the finished face")
+		t.b.WriteString(tab.text("  "))
+	}
+}
+
+// repeated lists lengths, equal neighbours once: "5 × 1/8".
+func (r reader) repeated(ls []geom.Length) string {
+	var parts []string
+	for i := 0; i < len(ls); {
+		k := i
+		for k < len(ls) && r.of(ls[k]) == r.of(ls[i]) {
+			k++
+		}
+		if k-i == 1 {
+			parts = append(parts, r.of(ls[i]))
+		} else {
+			parts = append(parts, fmt.Sprintf("%d × %s", k-i, r.of(ls[i])))
+		}
+		i = k
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (t *tables) heights() {
+	tab := table{heads: []string{"run", "band", ">deck", ">cushion", ">gap", ">bottom", ">top", ">gap", ">sill"}}
+	for i := range t.p.Runs {
+		r := &t.p.Runs[i]
+		h := r.Band
+		if h == nil {
+			continue
+		}
+		deck, cushion, below, above, sill := "", "", "", "", ""
+		if h.HasDeck {
+			deck = t.r.of(h.Deck[0])
+			if h.Deck[1] != h.Deck[0] {
+				deck += " to " + t.r.of(h.Deck[1])
+			}
+			below = t.r.of(h.GapBelow)
+			if h.Cushion > 0 {
+				cushion = t.r.of(h.Cushion)
+			}
+		}
+		if h.HasSill {
+			above, sill = t.r.of(h.GapAbove), t.r.of(h.Sill)
+		}
+		tab.add(r.Name, h.Name, deck, cushion, below, t.r.of(h.Bottom), t.r.of(h.Top), above, sill)
+	}
+	if len(tab.rows) > 0 {
+		t.head("HEIGHTS above the level line through the floor at the left end of the first wall; finished edges")
+		t.b.WriteString(tab.text("  "))
+	}
+}
+
+func (t *tables) sheets(counts []page.Count, whyNot string) {
+	if whyNot != "" {
+		t.head("SHEETS")
+		t.b.WriteString(hang("  ", "They can't be laid out: "+whyNot))
+		return
+	}
+	total := 0
+	tab := table{heads: []string{"sheet", "kind", ">pages", "numbers", "how few", "use"}}
+	for _, c := range counts {
+		total += c.Pages
+		tab.add(c.Title, string(c.Kind), fmt.Sprint(c.Pages), numbers(c), fewest(c), uses(c))
+	}
+	t.head("SHEETS: %s on %s", count(total, "page"), paperName(t.p.Job.Paper, t.r))
+	t.b.WriteString(tab.text("  "))
+}
+
+func (t *tables) findings(list []rule.Finding, jobName string) {
+	if len(list) > 0 {
+		t.b.WriteString("\n" + hang("", fmt.Sprintf("Know before you drill: %s; rodsheet check %s tells them.", tally(list), jobName)))
+	}
+}

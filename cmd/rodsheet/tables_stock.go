@@ -1,0 +1,53 @@
+package main
+
+import (
+	"fmt"
+
+	"rodsheet/template/job"
+)
+
+func (t *tables) screws() {
+	s := &t.p.Screws
+	tab := table{heads: []string{">number", "screw", "for", "hole"}}
+	if s.Board.Count > 0 && s.Board.Screw.Length > 0 {
+		tab.add(fmt.Sprint(s.Board.Count), t.screw(s.Board.Screw), "board halves, from the back", s.Board.Hole.Text(t.r.units))
+	}
+	for _, w := range s.Wall {
+		if w.Screw.Length == 0 {
+			continue
+		}
+		into := "wall halves on " + t.p.Walls[w.Wall].Job.Name + ", " + string(w.On)
+		tab.add(fmt.Sprint(w.Count), t.screw(w.Screw), into, w.Hole.Text(t.r.units))
+	}
+	if len(tab.rows) > 0 {
+		t.head("SCREWS AND HOLES")
+		t.b.WriteString(tab.text("  "))
+	}
+}
+
+func (t *tables) screw(s job.Screw) string {
+	if s.Gauge > 0 {
+		return fmt.Sprintf("#%d × %s", s.Gauge, t.r.of(s.Length))
+	}
+	return t.r.of(s.Diameter) + " × " + t.r.of(s.Length)
+}
+
+func (t *tables) blocks() {
+	tab := blockTable(t.p, t.r)
+	if len(tab.rows) > 0 {
+		t.head("HEIGHT BLOCKS, stood on the deck")
+		t.b.WriteString(tab.text("  "))
+	}
+}
+
+func (t *tables) shims() {
+	s := t.p.Shims
+	if s.Count == 0 {
+		return
+	}
+	spare := ""
+	if s.Spares > 0 {
+		spare = fmt.Sprintf(" and %d spare", s.Spares)
+	}
+	t.head("PADS behind the wall halves: %d%s, %s thick, %s", s.Count, spare, t.r.of(s.Thickness), t.r.size(s.Size))
+}

@@ -1,0 +1,149 @@
+package report
+
+import (
+	"rodsheet/geom"
+	"rodsheet/template/page"
+	"rodsheet/template/plan"
+	"rodsheet/template/rule"
+)
+
+type document struct {
+	Job      string    `json:"job"`
+	Units    string    `json:"units"`
+	Panels   []panel   `json:"panels"`
+	Blocks   []block   `json:"blocks"`
+	Shims    shims     `json:"shims"`
+	Sheets   []paper   `json:"sheets"` // null when they could not be laid out
+	Pages    *int      `json:"pages"`
+	Screws   screws    `json:"screws"`
+	Findings []finding `json:"findings"`
+}
+
+type panel struct {
+	Name     string  `json:"name"`
+	Wall     string  `json:"wall"`
+	Run      string  `json:"run"`
+	Finished pair    `json:"finished_mm"`
+	Board    pair    `json:"board_mm"`
+	Outline  []pair  `json:"outline_mm"`
+	Template string  `json:"template"` // the board's letter
+	Clips    []clip  `json:"clips"`
+	Cover    *pair   `json:"cover_mm"`
+	Batting  *pair   `json:"batting_mm"`
+	Foam     *pair   `json:"foam_mm"`
+	SameAs   *string `json:"same_as"` // the first panel with an equal board
+}
+
+type clip struct {
+	Place string `json:"place"`
+	Board pair   `json:"board_mm"`
+	Wall  pair   `json:"wall_mm"`
+	Holes holes  `json:"holes_mm"`
+	On    string `json:"on"`
+	Shim  length `json:"shim_mm"`
+}
+
+type holes struct {
+	Board []pair `json:"board"`
+	Wall  []pair `json:"wall"`
+}
+
+type block struct {
+	Name   string   `json:"name"`
+	Height length   `json:"height_mm"`
+	Stack  []length `json:"stack_mm"`
+	Made   *length  `json:"made_mm"`
+	Count  int      `json:"count"`
+	For    string   `json:"for"` // "drilling" or "hanging"
+	Panels []string `json:"panels"`
+}
+
+type shims struct {
+	Thickness length `json:"thickness_mm"`
+	Count     int    `json:"count"`
+}
+
+type paper struct {
+	Kind   string `json:"kind"`
+	Name   string `json:"name"`
+	Pages  int    `json:"pages"`
+	Copies int    `json:"copies"`
+	First  int    `json:"first"`
+	Bound  int    `json:"bound"`
+}
+
+// Plan writes a plan. The counts are of its sheets; nil when they could not be laid out.
+func Plan(p *plan.Plan, findings []rule.Finding, counts []page.Count) (string, error) {
+	d := document{
+		Job: p.Job.Name, Units: p.Job.Units.String(), Panels: make([]panel, 0, len(p.Panels)),
+		Blocks: blocksOf(p), Shims: shims{length(p.Shims.Thickness), p.Shims.Count},
+		Screws: screwsOf(p), Findings: findingsOf(findings),
+	}
+	for i := range p.Panels {
+		d.Panels = append(d.Panels, panelOf(p, i))
+	}
+	if counts != nil {
+		total := 0
+		d.Pages = &total
+		for _, c := range counts {
+			total += c.Pages
+			d.Sheets = append(d.Sheets, paper{string(c.Kind), c.Sheet, c.Pages, c.Use, c.First, c.Bound})
+		}
+	}
+	return write(d)
+}
+
+func panelOf(p *plan.Plan, i int) panel {
+	at := &p.Panels[i]
+	run, b := &p.Runs[at.Run], &p.Boards[at.Board]
+	out := panel{
+		Name: at.Name, Wall: p.Walls[at.Wall].Job.Name, Run: run.Name,
+		Finished: sizeOf(at.Finished.Bounds().Size()), Board: sizeOf(at.Outline.Bounds().Size()),
+		Outline: pointsOf(at.Outline), Template: b.Name, Clips: make([]clip, 0, len(at.Clips)),
+	}
+	for _, c := range at.Clips {
+		out.Clips = append(out.Clips, clip{
+			Place: c.Place, Board: pointOf(c.Board), Wall: pointOf(c.Wall),
+			Holes: holes{pointsOf(c.BoardHoles), pointsOf(c.WallHoles)}, On: string(c.On), Shim: length(run.Shim),
+		})
+	}
+	board := at.Outline.Bounds().Size()
+	cloth := geom.Size{W: board.W + 2*p.Wrap.Size, H: board.H + 2*p.Wrap.Size}
+	sized := func(there geom.Length, s geom.Size) *pair {
+		if there == 0 {
+			return nil
+		}
+		v := sizeOf(s)
+		return &v
+	}
+	out.Cover, out.Batting, out.Foam = sized(p.Job.Cover.Thickness, cloth), sized(p.Job.Batt.Thickness, cloth), sized(p.Job.Foam.Thickness, board)
+	if first := b.Panels[0]; first != i {
+		out.SameAs = &p.Panels[first].Name
+	}
+	return out
+}
+
+// Blocks writes the height blocks alone: {job, blocks}.
+func Blocks(p *plan.Plan) (string, error) {
+	return write(struct {
+		Job    string  `json:"job"`
+		Blocks []block `json:"blocks"`
+	}{p.Job.Name, blocksOf(p)})
+}
+
+func blocksOf(p *plan.Plan) []block {
+	out := make([]block, 0, len(p.Blocks))
+	for _, b := range p.Blocks {
+		one := block{
+			Name: b.Name, Height: length(b.Height), Stack: lengthsOf(b.Stack), Made: optional(b.Made), Count: b.Count, For: "hanging",
+		}
+		if b.Drilling {
+			one.For = "drilling"
+		}
+		for _, i := range b.Panels {
+			one.Panels = append(one.Panels, p.Panels[i].Name)
+		}
+		out = append(out, one)
+	}
+	return out
+}
