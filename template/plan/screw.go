@@ -71,6 +71,11 @@ type WallScrew struct {
 	Count   int
 }
 
+// Suits tells whether the screw holds in the wood and goes neither too deep nor out of the far side; never on the lining.
+func (s WallScrew) Suits() bool {
+	return s.On != OnLining && s.Least <= s.Screw.Length && s.Screw.Length <= s.Most
+}
+
 // Text is the drilling in words, as the person of the system reads it.
 func (d Drill) Text(s geom.System) string {
 	if d.Through {

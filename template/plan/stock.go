@@ -1,7 +1,198 @@
 package plan
 
-// Stock is what is cut from what, and what to buy.
-type Stock struct{}
+import (
+	"fmt"
+	"strings"
 
-// cut plans boards, foam, batting, cover and pads.
-func (p *Plan) cut() {}
+	"rodsheet/geom"
+	"rodsheet/geom/cutting"
+	"rodsheet/template/job"
+)
+
+// Stock is what is cut from what, and what to buy.
+type Stock struct {
+	Boards, Foam   SheetCut
+	Batting, Cover RollCut
+	Pads           PadCut
+
+	List  []Item  // the buying list
+	Total float64 // of the items with a price, in the person's own money
+	Waste float64 // the part of Total that goes into offcuts and saw dust, of sheets and rolls with a price
+}
+
+// A Part is a rectangle to cut, as many times as Panels says. A board with other than four corners is cut out of
+// its bounding rectangle.
+type Part struct {
+	Board  int // into Plan.Boards
+	Name   string
+	Panels []int     // into Plan.Panels
+	Size   geom.Size // width and height as the panel hangs
+}
+
+// A SheetCut is a list of parts and how they come out of sheets. Without a stock size the parts are listed and not planned.
+type SheetCut struct {
+	Parts   []Part
+	Sheet   geom.Size // as it lies in the plan: with locked grain its longer side is upright
+	Kerf    geom.Length
+	Fits    []int // into Parts: those in the layout, whose parts are numbered in this order
+	Planned bool
+	Layout  cutting.Layout
+	Whole   int // parts that are too large for the stock; they are not in the layout
+}
+
+// A RollCut is a list of parts and how they come out of a roll.
+type RollCut struct {
+	Parts   []Part
+	Width   geom.Length // usable; 0 when not given
+	Fits    []int       // into Parts, as in SheetCut
+	Planned bool
+	Whole   int // parts that are too large for the roll
+}
+
+// A PadCut is the pads behind wall halves and the piece they come out of in rows.
+type PadCut struct {
+	Size         geom.Size
+	Count        int // with spares
+	Across, Rows int
+	Piece        geom.Size // with a kerf between the pads
+}
+
+// cut plans boards, foam, batting, cover and pads, and writes the buying list.
+func (p *Plan) cut() {
+	j := p.Job
+	p.Stock = Stock{}
+	s := &p.Stock
+	bare := p.parts(0)
+	over := p.parts(p.Wrap.Size)
+	s.Boards = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Board.Sheet, Kerf: j.Board.Kerf}, j.Board.Grain, sheetWords{"board", "board.sheet", "a larger sheet, or divide the panel in two"})
+	if j.Foam.Thickness > 0 {
+		s.Foam = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Foam.Sheet}, job.GrainFree, sheetWords{"foam", "foam.sheet", "a larger sheet, or glue the foam together edge to edge: a joint under the batting does not show"})
+	}
+	if j.Batt.Thickness > 0 {
+		s.Batting = p.cutRoll(RollCut{Parts: over, Width: j.Batt.Roll}, false, 0, sheetWords{"batting", "batting.roll", "a wider roll, or lay two pieces side by side: torn, not cut, the joint does not show"})
+	}
+	s.Cover = p.cutRoll(RollCut{Parts: over, Width: j.Cover.Roll}, j.Cover.NapUp, j.Cover.Repeat, sheetWords{"cover", "cover.roll", "a wider roll, a seam, or a cover that may be turned (nap: any)"})
+	s.Pads = p.cutPads()
+	p.list()
+}
+
+// parts are the boards' bounding rectangles with something over on each side.
+func (p *Plan) parts(over geom.Length) []Part {
+	parts := make([]Part, len(p.Boards))
+	for i, b := range p.Boards {
+		parts[i] = Part{i, b.Name, b.Panels, geom.Size{W: b.Size.W + 2*over, H: b.Size.H + 2*over}}
+	}
+	return parts
+}
+
+// sheetWords are what troubles call a stock, its place in the file and what helps when a part is too large for it.
+type sheetWords struct{ what, key, help string }
+
+func (p *Plan) cutSheets(c SheetCut, grain job.Grain, w sheetWords) SheetCut {
+	if c.Sheet.W <= 0 || c.Sheet.H <= 0 {
+		return c
+	}
+	turn := cutting.Free
+	if grain == job.GrainAlong {
+		turn = cutting.Along
+		if c.Sheet.W > c.Sheet.H { // the grain runs along the longer side, and up the panel
+			c.Sheet = c.Sheet.Turned()
+		}
+	}
+	q := cutting.Sheets{Sheet: cutting.Sheet{Size: c.Sheet}, Kerf: c.Kerf}
+	for i, part := range c.Parts {
+		one := cutting.Part{Name: part.Name, Size: part.Size, Count: len(part.Panels), Grain: turn}
+		if p.tooLarge(part, one, c.Sheet, w) {
+			c.Whole += one.Count
+			continue
+		}
+		c.Fits = append(c.Fits, i)
+		q.Parts = append(q.Parts, one)
+	}
+	layout, err := q.Plan()
+	if err != nil {
+		p.trouble("cannot-plan-cuts", Spot{Key: w.key}, fmt.Sprintf("The %s could not be planned: %v.", w.what, err), "Correct the stock size; the parts are listed all the same.")
+		return c
+	}
+	c.Layout, c.Planned = layout, true
+	return c
+}
+
+// tooLarge tells of a part that does not fit its stock by itself, for each panel made of it.
+func (p *Plan) tooLarge(part Part, one cutting.Part, stock geom.Size, w sheetWords) bool {
+	excess := func(size geom.Size) geom.Size {
+		return geom.Size{W: max(0, size.W-stock.W), H: max(0, size.H-stock.H)}
+	}
+	over, turned := excess(one.Size), excess(one.Size.Turned())
+	mayTurn := one.Grain == cutting.Free
+	if over == (geom.Size{}) || mayTurn && turned == (geom.Size{}) {
+		return false
+	}
+	lying := ""
+	if mayTurn && turned.W+turned.H < over.W+over.H {
+		over, lying = turned, ", lying down,"
+	}
+	var by []string
+	if over.W > 0 {
+		by = append(by, p.read(over.W)+" wider")
+	}
+	if over.H > 0 {
+		by = append(by, p.read(over.H)+" longer")
+	}
+	help := "It takes " + w.help + "."
+	if !mayTurn && turned == (geom.Size{}) {
+		help = "It would fit lying down: let the stock be turned, or take " + w.help + "."
+	}
+	for _, panel := range part.Panels {
+		p.trouble(w.what+"-too-large", p.panelSpot(panel),
+			fmt.Sprintf("The %s of board %s, %s,%s is %s than the stock of %s.", w.what, part.Name, p.readSize(one.Size), lying, strings.Join(by, " and "), p.readSize(stock)), help)
+	}
+	return true
+}
+
+// readSize writes a size as the job's people read it.
+func (p *Plan) readSize(s geom.Size) string {
+	return s.W.Bare(p.Job.Units) + " × " + s.H.In(p.Job.Units)
+}
+
+// shopUnit is the step cloth is sold in: a quarter yard or 10 cm (trade usage).
+func (p *Plan) shopUnit() geom.Length { return p.pick(9*geom.Inch, 10*geom.Centimetre) }
+
+func (p *Plan) cutRoll(c RollCut, upright bool, repeat geom.Length, w sheetWords) RollCut {
+	if c.Width <= 0 {
+		return c
+	}
+	turn := cutting.Free
+	if upright {
+		turn = cutting.Along
+	}
+	endless := geom.Size{W: c.Width, H: geom.Longest}
+	for i, part := range c.Parts {
+		one := cutting.Part{Name: part.Name, Size: part.Size, Count: len(part.Panels), Grain: turn}
+		if p.tooLarge(part, one, endless, w) {
+			c.Whole += one.Count
+			continue
+		}
+		c.Fits = append(c.Fits, i)
+	}
+	return c
+}
+
+// cutPads lays the pads out in a near square of rows, a kerf apart.
+func (p *Plan) cutPads() PadCut {
+	s := p.Shims
+	if s.Count == 0 {
+		return PadCut{}
+	}
+	c := PadCut{Size: s.Size, Count: s.Count + s.Spares, Across: 1}
+	for c.Across*c.Across < c.Count {
+		c.Across++
+	}
+	c.Rows = (c.Count + c.Across - 1) / c.Across
+	kerf := p.Job.Board.Kerf
+	c.Piece = geom.Size{
+		W: geom.Length(c.Across)*s.Size.W + geom.Length(c.Across-1)*kerf,
+		H: geom.Length(c.Rows)*s.Size.H + geom.Length(c.Rows-1)*kerf,
+	}
+	return c
+}

@@ -1,0 +1,176 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"rodsheet/geom"
+	"rodsheet/geom/cutting"
+	"rodsheet/template/job"
+)
+
+// cutUp is a plan that has been cut, of n panels of the board size.
+func cutUp(j *job.Job, board geom.Size, n int) *Plan {
+	p := hung(j, board, n, stud)
+	p.wrap()
+	p.screw()
+	p.weigh()
+	p.cut()
+	return p
+}
+
+func TestCoverAndBattingGoOverTheBoardFoamDoesNot(t *testing.T) {
+	// Common practice: a 10 × 30 in board with 2 1/2 in over on each side takes a 15 × 35 in cover; batting is cut to the
+	// cover's size, foam to the board's.
+	j := reading()
+	j.Wrap = job.Wrap{Size: 5 * in / 2, Fold: "auto"}
+	p := cutUp(j, geom.Size{W: 10 * in, H: 30 * in}, 1)
+	cover := geom.Size{W: 15 * in, H: 35 * in}
+	assert.Equal(t, cover, p.Stock.Cover.Parts[0].Size)
+	assert.Equal(t, cover, p.Stock.Batting.Parts[0].Size)
+	assert.Equal(t, geom.Size{W: 10 * in, H: 30 * in}, p.Stock.Foam.Parts[0].Size)
+	assert.Equal(t, geom.Size{W: 10 * in, H: 30 * in}, p.Stock.Boards.Parts[0].Size)
+}
+
+func TestWrapFromTheWholeStackGivesTheGuidesCut(t *testing.T) {
+	// A home upholstery guide: size + 2 × (board + foam + batting) + 8 in: 24 × 48 with 1/2 + 2 + 1/4 takes 37.5 × 61.5. With
+	// 1 1/2 in of hold, by geometry: 32.5 × 56.5.
+	for _, row := range []struct{ hold, w, h geom.Length }{{4 * in, 75 * in / 2, 123 * in / 2}, {3 * in / 2, 65 * in / 2, 113 * in / 2}} {
+		j := reading()
+		j.Wrap = job.Wrap{Size: 11*in/4 + row.hold}
+		p := cutUp(j, board24x48(), 1)
+		assert.Equal(t, geom.Size{W: row.w, H: row.h}, p.Stock.Cover.Parts[0].Size)
+	}
+}
+
+func TestStripsPayForTheKerf(t *testing.T) {
+	// Stock needed is the sum of parts and cuts (trade tables): two true 24 in strips do not come out of 48 in with a kerf
+	// of 1/8 in, two of 23 15/16 in do; nor two of 610 mm out of 1220 mm with 3 mm, two of 608.5 mm do.
+	for _, row := range []struct {
+		sheet, kerf, strip geom.Length
+		sheets             int
+	}{
+		{48 * in, in / 8, 24 * in, 2},
+		{48 * in, in / 8, 23*in + 15*in/16, 1},
+		{48 * in, 0, 24 * in, 1},
+		{1220 * mm, 3 * mm, 610 * mm, 2},
+		{1220 * mm, 3 * mm, 608*mm + mm/2, 1},
+	} {
+		j := reading()
+		j.Board.Sheet = geom.Size{W: row.sheet, H: 96 * in}
+		j.Board.Kerf = row.kerf
+		p := cutUp(j, geom.Size{W: row.strip, H: 96 * in}, 2)
+		require.True(t, p.Stock.Boards.Planned)
+		assert.Len(t, p.Stock.Boards.Layout.Used, row.sheets, "%v with %v", row.strip, row.kerf)
+		q := cutting.Sheets{Sheet: cutting.Sheet{Size: j.Board.Sheet}, Kerf: row.kerf, Parts: []cutting.Part{{Name: "A", Size: p.Boards[0].Size, Count: 2}}}
+		assert.NoError(t, cutting.Verify(q, p.Stock.Boards.Layout))
+	}
+}
+
+func TestPartTooLargeForItsStockIsToldByHowMuch(t *testing.T) {
+	j := reading()
+	j.Board.Sheet = geom.Size{W: 20 * in, H: 40 * in}
+	p := cutUp(j, board24x48(), 2)
+	large := only(t, p, "board-too-large")
+	assert.Equal(t, "N1", large.At.Name)
+	assert.Contains(t, large.Text, "4″ wider and 8″ longer")
+	assert.Contains(t, large.Remedy, "divide the panel")
+	assert.Equal(t, 2, p.Stock.Boards.Whole)
+	assert.Empty(t, p.Stock.Boards.Layout.Used)
+
+	j = reading()
+	j.Foam.Sheet = geom.Size{W: 46 * in, H: 30 * in}
+	p = cutUp(j, board24x48(), 1)
+	assert.Contains(t, only(t, p, "foam-too-large").Text, "lying down, is 2″ wider")
+
+	j = reading()
+	j.Board.Sheet, j.Board.Grain = geom.Size{W: 48 * in, H: 47 * in}, job.GrainAlong
+	p = cutUp(j, geom.Size{W: 47 * in, H: 48 * in}, 1)
+	assert.NotContains(t, found(p), "board-too-large", "the longer side lies along the grain, up the panel")
+	p = cutUp(j, geom.Size{W: 48 * in, H: 47 * in}, 1)
+	assert.Contains(t, only(t, p, "board-too-large").Remedy, "would fit lying down")
+
+	j = reading()
+	j.Cover.Roll, j.Cover.NapUp = 25*in, true
+	p = cutUp(j, board24x48(), 1)
+	assert.Contains(t, only(t, p, "cover-too-large").Text, "wider")
+}
+
+func TestPartsAreListedWhereNoStockIsGiven(t *testing.T) {
+	p := cutUp(reading(), board24x48(), 3)
+	assert.False(t, p.Stock.Boards.Planned)
+	assert.Equal(t, []int{0, 1, 2}, p.Stock.Boards.Parts[0].Panels)
+	i := item(t, p, "board 1/2″, as in the list of parts")
+	assert.InDelta(t, 3, i.Amount, 0)
+	assert.Equal(t, "24.0 ft² in all; no stock size was given", i.For)
+}
+
+// item is the line of the buying list that begins so.
+func item(t *testing.T, p *Plan, what string) Item {
+	t.Helper()
+	for _, i := range p.Stock.List {
+		if len(i.What) >= len(what) && i.What[:len(what)] == what {
+			return i
+		}
+	}
+	require.Fail(t, "not on the list", "%s in %v", what, p.Stock.List)
+	return Item{}
+}
+
+func TestBuyingListCountsPairsPacksAndPads(t *testing.T) {
+	j := reading()
+	j.Clip.Price, j.Screws.Price = 1.5, 8
+	j.Board.Sheet, j.Board.Price = geom.Size{W: 48 * in, H: 96 * in}, 40
+	j.Buying = job.Buying{Spares: 2, ScrewPack: 50}
+	p := hung(j, geom.Size{W: 15 * in, H: 24 * in}, 20, stud)
+	for i := range p.Panels { // one clip of each stands on the lining
+		p.Panels[i].Clips = append([]Clip(nil), p.Panels[i].Clips...)
+		p.Panels[i].Clips[3].On, p.Panels[i].Clips[3].Member = OnLining, -1
+	}
+	p.Shims = Shims{Thickness: in / 8, Size: geom.Size{W: 2 * in, H: 2 * in}, Count: 80, Spares: 2}
+	p.wrap()
+	p.screw()
+	p.cut()
+
+	assert.Equal(t, Item{"clips", 82, "pairs", "80 in use, 2 spare", 1.5}, item(t, p, "clips"))
+	assert.Equal(t, Item{"#8 × 1/2″ screws", 2, "packs of 50", "80 screws", 4}, item(t, p, "#8 × 1/2″"))
+	assert.Equal(t, "60 screws", item(t, p, "#8 × 1 1/4″").For)
+	assert.InDelta(t, 20, item(t, p, "fixings").Amount, 0)
+	pads := item(t, p, "hardboard 1/8″")
+	assert.Equal(t, "82 pads, 2 of them spare", pads.For)
+	// 10 across and 9 rows, 1/8 in between.
+	assert.Equal(t, geom.Size{W: 20*in + 9*in/8, H: 18*in + in}, p.Stock.Pads.Piece)
+	assert.InDelta(t, 50, item(t, p, "adhesive").Amount, 0.1+1e-9) // 20 × 2.5 ft²
+
+	// 20 boards of 15 × 24 in come out of two sheets of 48 × 96 in at 40 each: 7200 of 9216 in² used.
+	boards := item(t, p, "board 1/2″, sheets")
+	assert.InDelta(t, 2, boards.Amount, 0)
+	assert.InDelta(t, 80*(1-7200./9216), p.Stock.Waste, 1e-9)
+	assert.InDelta(t, 82*1.5+2*4+2*4+80, p.Stock.Total, 1e-9)
+}
+
+func TestListTakesTheScrewThatSuits(t *testing.T) {
+	j := reading()
+	j.Screws.Board.Length = in // comes out through the face; 1/2 in on hand fits
+	p := cutUp(j, board24x48(), 1)
+	assert.Equal(t, "4 screws", item(t, p, "#8 × 1/2″").For)
+	for _, i := range p.Stock.List {
+		assert.NotContains(t, i.What, "#8 × 1″")
+	}
+}
+
+func TestScrewsOfOneKindAreListedOnce(t *testing.T) {
+	j := reading()
+	j.Board.Thickness = 3 * in / 2
+	j.Screws.Board = j.Screws.Wall
+	p := cutUp(j, board24x48(), 1)
+	assert.Equal(t, "8 screws", item(t, p, "#8 × 1 1/4″").For)
+}
+
+func TestStaplesNoLongerThanTheBoardTakes(t *testing.T) {
+	p := cutUp(reading(), board24x48(), 2)
+	i := item(t, p, "staples")
+	assert.Equal(t, "staples for the cover, no longer than 7/16″", i.What)
+	assert.InDelta(t, float64(2*len(p.Staples(0))), i.Amount, 0)
+}
