@@ -18,7 +18,8 @@ type line struct {
 	sites   []*site
 	bans    []banned // of all sites
 
-	spots   map[seen]*spot
+	grid    [2][]*spot     // on whole steps from the left or bottom end, without and with regard to wood
+	spots   map[seen]*spot // elsewhere
 	classes map[string]int
 }
 
@@ -61,7 +62,16 @@ func words(n int) []uint64 { return make([]uint64, (n+63)/64) }
 
 // spotAt is what a clip at the place meets.
 func (l *line) spotAt(at geom.Length, wood bool) *spot {
-	if s, ok := l.spots[seen{at, wood}]; ok {
+	var known **spot
+	if at%l.step == 0 {
+		known = &l.grid[0][at/l.step]
+		if wood {
+			known = &l.grid[1][at/l.step]
+		}
+		if *known != nil {
+			return *known
+		}
+	} else if s, ok := l.spots[seen{at, wood}]; ok {
 		return s
 	}
 	s := &spot{at: at, wood: words(len(l.sites)), ban: words(len(l.bans))}
@@ -99,7 +109,11 @@ func (l *line) spotAt(at geom.Length, wood bool) *spot {
 		l.classes[string(key)] = class
 	}
 	s.class = class
-	l.spots[seen{at, wood}] = s
+	if known != nil {
+		*known = s
+	} else {
+		l.spots[seen{at, wood}] = s
+	}
 	return s
 }
 
@@ -172,53 +186,126 @@ func (l *line) centres(s *spot) (low, high geom.Length, ok bool) {
 // outside is how far a place lies outside a range.
 func outside(at, low, high geom.Length) geom.Length { return max(low-at, at-high, 0) }
 
+// footed tells whether any site has wood along the line.
+func (l *line) footed() bool {
+	return slices.ContainsFunc(l.sites, func(s *site) bool { return l.up && len(s.up) > 0 || !l.up && len(s.across) > 0 })
+}
+
 // layouts are the kinds of layout of the line, most wood first; wood false leaves all wood out of account.
 func (l *line) layouts(wood bool) []*layout {
 	l.spots, l.classes = map[seen]*spot{}, map[string]int{}
+	for i := range l.grid {
+		l.grid[i] = make([]*spot, l.length/l.step+1)
+	}
 	seek := l.seek
 	if !wood {
 		l.seek = -1
 	}
 	defer func() { l.seek = seek }()
-	if l.n == 1 {
-		return []*layout{l.layout(nil, []*spot{l.spotAt(l.corners(1)[0], wood)}, true)}
+	if l.n == 1 || len(l.bans) == 0 && (!wood || !l.footed()) { // nothing to seek, nothing in the way
+		at := l.corners(l.n)
+		spots := make([]*spot, l.n)
+		for i := range at {
+			spots[i] = l.spotAt(at[i], wood)
+		}
+		return []*layout{l.layout(at, spots, true)}
 	}
-	best := map[string]*layout{}
-	var order []string
-	at, spots := make([]geom.Length, l.n), make([]*spot, l.n)
-	key := make([]byte, 0, 4*l.n)
+	f := finder{line: l, wood: wood, best: map[string]*layout{}, at: make([]geom.Length, l.n), spots: make([]*spot, l.n)}
 	lefts, rights := l.outer(false), l.outer(true)
+	if l.n > 2 || !l.free(lefts, rights) {
+		for _, left := range lefts {
+			for _, right := range rights {
+				f.try(left, right)
+			}
+		}
+		return f.sorted()
+	}
+	// Two columns that cannot come in each other's way: of a kind either the outer clips stand equally far from both
+	// ends, or each of them is the best of its own class.
+	mirrored := map[geom.Length]*spot{}
+	for _, right := range rights {
+		mirrored[l.length-right.at] = right
+	}
 	for _, left := range lefts {
-		for _, right := range rights {
-			l.spread(at, left.at, l.length-right.at)
-			if !l.apart(at) || !within(at, l.spacing) {
-				continue
-			}
-			spots[0], spots[l.n-1] = left, right
-			for i := 1; i < l.n-1; i++ {
-				spots[i] = l.spotAt(at[i], wood)
-			}
-			key = key[:0]
-			for _, s := range spots {
-				key = binary.LittleEndian.AppendUint32(key, uint32(s.class))
-			}
-			same := left.at == l.length-right.at
-			old, found := best[string(key)]
-			if found && !old.worse(spots, same) {
-				continue
-			}
-			if !found {
-				order = append(order, string(key))
-			}
-			best[string(key)] = l.layout(at, spots, same)
+		if right, ok := mirrored[left.at]; ok {
+			f.try(left, right)
 		}
 	}
-	all := make([]*layout, len(order))
-	for i, k := range order {
-		all[i] = best[k]
+	rights = foremost(rights)
+	for _, left := range foremost(lefts) {
+		for _, right := range rights {
+			f.try(left, right)
+		}
 	}
-	slices.SortStableFunc(all, func(a, b *layout) int { return b.hits - a.hits })
-	return all
+	return f.sorted()
+}
+
+// free tells whether any left spot keeps clear of any right one, and near enough.
+func (l *line) free(lefts, rights []*spot) bool {
+	if len(lefts) == 0 || len(rights) == 0 {
+		return true
+	}
+	return rights[len(rights)-1].at-lefts[len(lefts)-1].at >= l.base && rights[0].at-lefts[0].at <= l.spacing
+}
+
+// foremost is the best spot of each class: nearest the centre lines, then outermost. Spots come from the outside inward.
+func foremost(spots []*spot) []*spot {
+	var kept []*spot
+	index := map[int]int{}
+	for _, s := range spots {
+		i, ok := index[s.class]
+		switch {
+		case !ok:
+			index[s.class] = len(kept)
+			kept = append(kept, s)
+		case s.off < kept[i].off:
+			kept[i] = s
+		}
+	}
+	return kept
+}
+
+// A finder keeps the best layout of each kind.
+type finder struct {
+	*line
+	wood  bool
+	best  map[string]*layout
+	order []*layout
+	at    []geom.Length
+	spots []*spot
+	key   []byte
+}
+
+func (f *finder) try(left, right *spot) {
+	f.spread(f.at, left.at, f.length-right.at)
+	if !f.apart(f.at) || !within(f.at, f.spacing) {
+		return
+	}
+	f.spots[0], f.spots[f.n-1] = left, right
+	for i := 1; i < f.n-1; i++ {
+		f.spots[i] = f.spotAt(f.at[i], f.wood)
+	}
+	f.key = f.key[:0]
+	for _, s := range f.spots {
+		f.key = binary.LittleEndian.AppendUint32(f.key, uint32(s.class))
+	}
+	same := left.at == f.length-right.at
+	old, found := f.best[string(f.key)]
+	if found {
+		if old.worse(f.spots, same) {
+			*old = *f.layout(f.at, f.spots, same)
+		}
+		return
+	}
+	o := f.layout(f.at, f.spots, same)
+	f.best[string(f.key)] = o
+	f.order = append(f.order, o)
+}
+
+// sorted are the layouts found, most wood first.
+func (f *finder) sorted() []*layout {
+	slices.SortStableFunc(f.order, func(a, b *layout) int { return b.hits - a.hits })
+	return f.order
 }
 
 // worse tells whether the layout is worse than another of its kind: symmetry, centre lines, stance, place.
@@ -242,9 +329,6 @@ func (o *layout) worse(spots []*spot, same bool) bool {
 
 func (l *line) layout(at []geom.Length, spots []*spot, same bool) *layout {
 	o := &layout{at: slices.Clone(at), set: slices.Clone(spots), same: same, ban: words(len(l.bans))}
-	if l.n == 1 {
-		o.at = []geom.Length{spots[0].at}
-	}
 	o.wide = o.at[l.n-1] - o.at[0]
 	for _, s := range spots {
 		o.off += s.off

@@ -38,9 +38,12 @@ func (p *Plan) siteOf(wall *Wall, outline geom.Polygon) site {
 			s.across = append(s.across, t)
 		}
 	}
-	whole := geom.R(0, 0, size.W, size.H)
+	// Middles come no nearer to the board's bounds than this.
+	x, y := p.Job.Clips.Clear+p.Job.Clip.Board.Base.W/2, p.Job.Clips.Clear+p.Job.Clip.Board.Base.H/2
+	middles := geom.R(x, y, max(x, size.W-x), max(y, size.H-y))
 	ban := func(r geom.Rect) {
-		if r = r.Add(shift); r.Overlaps(whole) {
+		r = r.Add(shift)
+		if r.Min.X < middles.Max.X && middles.Min.X < r.Max.X && r.Min.Y < middles.Max.Y && middles.Min.Y < r.Max.Y {
 			s.bans = append(s.bans, r)
 		}
 	}
