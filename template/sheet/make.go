@@ -44,6 +44,7 @@ func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
 	})
 	add(Wall, m.walls)
 	add(Rod, m.rods)
+	add(Block, m.blocks)
 	add(Shim, m.shims)
 	add(Fold, m.folds)
 

@@ -1,0 +1,158 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/plan"
+)
+
+// Room of a block on a leaf: words above it, the checking step beside it.
+const (
+	blockWords = 30 * mm
+	tread      = 24 * mm
+	stepWide   = 3*tread + 6*mm
+)
+
+// blocks are the height blocks at actual size, each with a step to check the cut ones against. A block taller than a
+// page is printed as a rod.
+func (m *maker) blocks() []Sheet {
+	field := m.options.Field
+	out := Sheet{
+		Kind: Block, Name: "blocks", Title: "Height blocks", Lay: Leaf,
+		Hint: "All blocks equal matters more than the height itself: cut them with one setting.",
+	}
+	var names []string
+	var tall []Sheet
+	y := geom.Length(0)
+	for i := range m.plan.Blocks {
+		b := &m.plan.Blocks[i]
+		if b.Height+blockWords > field.H {
+			tall = append(tall, m.tallBlock(b))
+			continue
+		}
+		names = append(names, b.Name)
+		if need := b.Height + blockWords; len(out.Drawings) == 0 || y < need {
+			out.Drawings = append(out.Drawings, drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}})
+			y = field.H
+		}
+		d := &out.Drawings[len(out.Drawings)-1]
+		m.block(d, b, geom.Pt(0, y-blockWords-b.Height))
+		y -= b.Height + blockWords + 8*mm
+	}
+	out.For = strings.Join(names, ", ")
+	if len(out.Drawings) == 0 {
+		return tall
+	}
+	return append([]Sheet{out}, tall...)
+}
+
+// doubt is how far the printed height itself may be off: the tape it is checked with, the paper, the line. A step is
+// never finer than that, nor than an eye can read.
+func (m *maker) doubt(height geom.Length) geom.Length {
+	acc := m.plan.Job.Accuracy
+	sum := plan.TapeError(acc.Tape, height) + height.Times(max(acc.Growth[0], acc.Growth[1])) + drawing.HairWidth
+	if m.plan.Job.Units == geom.Imperial {
+		return max(sum, mm/2).Ceil(geom.SixtyFourth)
+	}
+	return max(sum, mm/2).Ceil(mm / 10)
+}
+
+// block draws one block standing at o.
+func (m *maker) block(d *drawing.Drawing, b *plan.Block, o geom.Point) {
+	foot := min(b.Foot, m.options.Field.W-stepWide-10*mm)
+	body := geom.R(0, 0, foot, b.Height).Add(o)
+	d.Add(outline(body.Polygon(), drawing.Wide, drawing.Cut))
+	top := body.Max.Y + blockWords
+	lines := m.blockWords(b)
+	d.Add(drawing.Text{At: geom.Pt(o.X, top-6*mm), String: "Block " + b.Name, Height: large, Bold: true})
+	for i, l := range lines {
+		d.Add(drawing.Text{At: geom.Pt(o.X, top-12*mm-geom.Length(i)*42*mm/10), String: l, Height: small})
+	}
+	if b.Height > 12*mm {
+		d.Add(
+			drawing.Text{At: geom.Pt(body.Centre().X, o.Y+2*mm), String: "this edge stands on the deck", Height: small, Anchor: drawing.Middle},
+			drawing.Text{At: geom.Pt(body.Centre().X, body.Max.Y-2*mm), String: m.read(b.Height), Height: small, Bold: true, Anchor: drawing.Middle, Level: drawing.Top},
+		)
+	}
+	m.checkingStep(d, b, geom.Pt(m.options.Field.W-stepWide, o.Y))
+}
+
+// checkingStep is what cut blocks are held against: foot on the line, the top tells.
+func (m *maker) checkingStep(d *drawing.Drawing, b *plan.Block, o geom.Point) {
+	s := m.doubt(b.Height)
+	d.Add(drawing.Line{From: o, To: o.Add(geom.Pt(stepWide, 0)), Pen: drawing.Wide, Role: drawing.Guide})
+	x := o.X + 3*mm
+	for i, t := range []struct {
+		at   geom.Length
+		name string
+	}{{b.Height - s, "too low"}, {b.Height, "right"}, {b.Height + s, "too high"}} {
+		from := geom.Pt(x+geom.Length(i)*tread, o.Y+t.at)
+		d.Add(
+			drawing.Line{From: from, To: from.Add(geom.Pt(tread, 0)), Pen: drawing.Hair, Role: drawing.Guide},
+			drawing.Text{At: from.Add(geom.Pt(tread/2, 2*mm)), String: t.name, Height: small, Bold: i == 1, Anchor: drawing.Middle},
+		)
+		if i > 0 { // the riser
+			d.Add(drawing.Line{From: geom.Pt(from.X, o.Y+t.at-s), To: from, Pen: drawing.Hair, Role: drawing.Guide})
+		}
+	}
+	if b.Height > 22*mm {
+		d.Add(
+			drawing.Text{At: o.Add(geom.Pt(stepWide/2, 6*mm)), String: "foot of the block on this line", Height: small, Anchor: drawing.Middle},
+			drawing.Text{At: o.Add(geom.Pt(stepWide/2, 2*mm)), String: "one step is " + m.read(s), Height: small, Anchor: drawing.Middle},
+		)
+	} else {
+		d.Add(drawing.Text{At: o.Add(geom.Pt(stepWide/2, -4*mm)), String: "foot on this line; one step is " + m.read(s), Height: small, Anchor: drawing.Middle})
+	}
+}
+
+// blockWords say how high, how many, of what.
+func (m *maker) blockWords(b *plan.Block) []string {
+	carries := "finished panels, for hanging"
+	if b.Drilling {
+		carries = "bare boards, for drilling"
+	}
+	out := []string{fmt.Sprintf("Cut %d, %s high. It carries %s: %s.", b.Count, m.read(b.Height), carries, m.panelNames(b.Panels))}
+	if len(b.Stack) > 0 {
+		out = append(out, fmt.Sprintf("Stack: %s = %s. Or rip all of them from one piece.", m.stack(b.Stack), m.read(b.Made)))
+	} else {
+		out = append(out, "Rip all of them from one piece, with one setting.")
+	}
+	return append(out, fmt.Sprintf("The step is as fine as line, paper and tape allow: %s.", m.read(m.doubt(b.Height))))
+}
+
+// stack writes pieces with their counts: "2 × 3/4″ + 1/8″".
+func (m *maker) stack(pieces []geom.Length) string {
+	var parts []string
+	for i := 0; i < len(pieces); {
+		j := i
+		for j < len(pieces) && pieces[j] == pieces[i] {
+			j++
+		}
+		part := m.read(pieces[i])
+		if j > i+1 {
+			part = fmt.Sprintf("%d × %s", j-i, part)
+		}
+		parts = append(parts, part)
+		i = j
+	}
+	return strings.Join(parts, " + ")
+}
+
+// tallBlock prints a block's height as a rod, with the checking step as three marks.
+func (m *maker) tallBlock(b *plan.Block) Sheet {
+	s := m.doubt(b.Height)
+	r := rod{
+		title: "Block " + b.Name, up: true, start: "reads from the deck",
+	}
+	r.add(0, "stands on the deck", drawing.Wide)
+	r.add(b.Height-s, "too low", drawing.Narrow)
+	r.add(b.Height, "block "+b.Name, drawing.Wide)
+	r.add(b.Height+s, "too high", drawing.Narrow)
+	return Sheet{
+		Kind: Block, Name: "block " + b.Name, Title: "Height block " + b.Name, Lay: Leaf, For: m.blockWords(b)[0],
+		Hint: "Too tall for a page: tape the pieces, mark the blocks from them, cut all with one setting.", Drawings: m.rodLeaves(r),
+	}
+}
