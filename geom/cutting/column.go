@@ -19,9 +19,16 @@ const (
 func (s *search) columns() {
 	m := newMaster(s.need, s.homogeneous())
 	xs, ys, exact, steps := rasters(s.f.items, s.f.w, s.f.h, proofPoints)
-	full := exact && steps <= fullSteps
+	full := exact && steps <= max(fullSteps, s.limit/2)
+	// Prices must look at every kind: a coarser raster pays for it.
+	focus, points := s.gen.focus, s.gen.points
+	if len(s.need) > focus {
+		s.gen.focus, s.gen.points = maxKinds, maxPoints/2
+		defer func() { s.gen.focus, s.gen.points = focus, points }()
+	}
+	half := (s.gen.work + s.limit) / 2 // the rest is for rounding
 	for range maxColumns {
-		if s.done() || s.gen.work > s.limit {
+		if s.done() || s.gen.work > half {
 			break
 		}
 		y := m.settle()
@@ -150,9 +157,13 @@ func (s *search) round(m *master) {
 	var sheets []*node
 	for _, c := range cands {
 		for range int(c.x + 1e-6) {
+			if !anyOf(c.counts, left) {
+				break // the programme may cover more than is wanted
+			}
 			sheets = append(sheets, takePattern(c.tree, left))
 		}
 	}
+	s.offer(append(slices.Clone(sheets), quick(s.f, left)...))
 	s.correct(sheets, slices.Clone(left), 6)
 	for _, c := range cands {
 		if s.done() || s.gen.work > s.limit {

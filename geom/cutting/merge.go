@@ -26,6 +26,13 @@ type merger struct {
 	closed []*build
 	seen   map[string][]*build
 	tries  int64
+	limits mergeLimits
+}
+
+// mergeLimits bound the rectangles kept and the pairs looked at.
+type mergeLimits struct {
+	builds int
+	tries  int64
 }
 
 // A build is a rectangle made of items: one alone, or two builds side by side or one above the other.
@@ -64,7 +71,7 @@ func (q *buildHeap) Pop() any {
 }
 
 // newMerger is nil when the question is too large for it.
-func newMerger(items []item, val []int64, w, h int64) *merger {
+func newMerger(items []item, val []int64, w, h int64, limits mergeLimits) *merger {
 	for _, it := range items {
 		if it.n > 255 {
 			return nil
@@ -74,7 +81,7 @@ func newMerger(items []item, val []int64, w, h int64) *merger {
 	if !exact {
 		return nil
 	}
-	return &merger{items: items, val: val, w: w, h: h, xs: xs, ys: ys, seen: map[string][]*build{}}
+	return &merger{items: items, val: val, w: w, h: h, xs: xs, ys: ys, seen: map[string][]*build{}, limits: limits}
 }
 
 // bounds fills the table of what can be cut around a rectangle: to its right over its height, or above it over its
@@ -185,7 +192,7 @@ func (m *merger) grow(rest func(*build) int64, better func(*build) bool) bool {
 		if m.open[0].f <= m.floor {
 			return true
 		}
-		if len(m.closed) >= maxBuilds || len(m.open) > 8*maxBuilds || m.tries > maxTries {
+		if len(m.closed) >= m.limits.builds || len(m.open) > 8*m.limits.builds || m.tries > m.limits.tries {
 			return false
 		}
 		b := heap.Pop(&m.open).(*build)

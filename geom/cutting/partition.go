@@ -7,9 +7,10 @@ import (
 
 // The limits of the proof for few parts on few sheets.
 const (
-	partItems = 40
-	partSets  = 20_000
-	partSteps = 2_000_000
+	partItems  = 40
+	partBuilds = 4_000
+	partTries  = 4_000_000
+	partSteps  = 200_000
 )
 
 // partition asks whether the parts fit k sheets, by listing every set of parts one sheet can hold and covering the
@@ -22,7 +23,7 @@ func partition(f *frame, k int) (sheets []*node, settled bool) {
 	if hi, lo := bits.Mul64(uint64(f.w*f.h), uint64(k+1)); hi > 0 || lo > 1<<62 {
 		return nil, false
 	}
-	m := newMerger(f.items, make([]int64, len(f.items)), f.w, f.h)
+	m := newMerger(f.items, make([]int64, len(f.items)), f.w, f.h, mergeLimits{partBuilds, partTries})
 	if m == nil {
 		return nil, false
 	}
@@ -44,9 +45,6 @@ func partition(f *frame, k int) (sheets []*node, settled bool) {
 	}
 	slices.SortStableFunc(c.sets, func(a, b *build) int { return sign(float64(b.value - a.value)) })
 	c.sets = maximal(c.sets)
-	if len(c.sets) > partSets {
-		return nil, false
-	}
 	left := make([]uint8, len(f.items))
 	for i, it := range f.items {
 		left[i] = uint8(it.n)
@@ -64,11 +62,8 @@ func partition(f *frame, k int) (sheets []*node, settled bool) {
 	return sheets, true
 }
 
-// maximal leaves out sets that lie within an earlier one. Long lists stay as they are, which costs time only.
+// maximal leaves out sets that lie within an earlier one.
 func maximal(sets []*build) []*build {
-	if len(sets) > 5000 {
-		return sets
-	}
 	var out []*build
 	for _, b := range sets {
 		if !slices.ContainsFunc(out, func(a *build) bool { return inside(b.counts, a.counts) }) {

@@ -2,8 +2,12 @@ package cutting
 
 import "slices"
 
-// Steps a plan may spend on patterns; about a second.
-const planSteps = 60_000_000
+// Steps a plan may spend on patterns: about half a second, and a quarter of a millisecond more for each part.
+const (
+	planSteps = 40_000_000
+	itemSteps = 25_000
+	manyItems = 400 // beyond it, the linear programme comes before value correction
+)
 
 // A search keeps the best plan and the best bound found so far.
 type search struct {
@@ -18,7 +22,8 @@ type search struct {
 }
 
 func newSearch(f *frame) *search {
-	s := &search{f: f, need: f.counts(), gen: &generator{items: f.items}, limit: planSteps}
+	s := &search{f: f, need: f.counts(), gen: newGenerator(f.items), limit: planSteps}
+	s.limit += itemSteps * int64(min(f.total(), 5000))
 	s.raise(areaBound(f), ByArea)
 	s.raise(dualBound(f), ByDual)
 	return s
@@ -44,10 +49,6 @@ func (s *search) run() {
 	if s.done() {
 		return
 	}
-	s.correct(nil, slices.Clone(s.need), 4)
-	if !s.done() && len(s.need) <= maxKinds {
-		s.columns()
-	}
 	for !s.done() {
 		sheets, settled := partition(s.f, s.bound)
 		if !settled {
@@ -58,6 +59,15 @@ func (s *search) run() {
 		} else {
 			s.raise(s.bound+1, BySearch)
 		}
+	}
+	if len(s.need) > maxFocus && s.f.total() > 2*manyItems {
+		s.gen.focus, s.gen.points = maxFocus/2, maxPoints/2
+	}
+	if s.f.total() <= manyItems || len(s.need) > maxKinds {
+		s.correct(nil, slices.Clone(s.need), 4)
+	}
+	if !s.done() && len(s.need) <= maxKinds {
+		s.columns()
 	}
 	for !s.done() && s.gen.work < s.limit && s.powers < 12 {
 		s.correct(nil, slices.Clone(s.need), 8)
@@ -100,11 +110,12 @@ func (s *search) correct(given []*node, left []int, rounds int) {
 				}
 				break
 			}
-			if s.best != nil && s.gen.work > s.limit {
+			if s.gen.work > s.limit {
+				s.offer(append(sheets, quick(s.f, rem)...))
 				return
 			}
 			before := slices.Clone(rem)
-			tree, _ := s.gen.fill(scaled(worth), rem, s.f.w, s.f.h, 0)
+			tree := s.pattern(scaled(worth), rem)
 			got := taken(before, rem)
 			sheets = append(sheets, tree)
 			used := 0.0
@@ -125,6 +136,40 @@ func (s *search) correct(given []*node, left []int, rounds int) {
 			}
 		}
 	}
+}
+
+// pattern fills one sheet. With very many kinds it looks at some of them only: the dearest, and a sample of the
+// others to fill holes with.
+func (s *search) pattern(val []int64, rem []int) *node {
+	var live []int
+	for i, n := range rem {
+		if n > 0 {
+			live = append(live, i)
+		}
+	}
+	if len(live) <= maxKinds {
+		tree, _ := s.gen.fill(val, rem, s.f.w, s.f.h, 0)
+		return tree
+	}
+	slices.SortStableFunc(live, func(a, b int) int { return sign(float64(val[b] - val[a])) })
+	some := live[:maxFocus]
+	for k, rest := 0, live[maxFocus:]; k < maxKinds-maxFocus; k++ {
+		some = append(some[:len(some):len(some)], rest[k*len(rest)/(maxKinds-maxFocus)])
+	}
+	g := *s.gen
+	g.items = nil
+	var v []int64
+	var r []int
+	for _, i := range some {
+		g.items, v, r = append(g.items, s.f.items[i]), append(v, val[i]), append(r, rem[i])
+	}
+	tree, _ := g.fill(v, r, s.f.w, s.f.h, 0)
+	s.gen.work = g.work
+	tree.rename(some)
+	for k, i := range some {
+		rem[i] = r[k]
+	}
+	return tree
 }
 
 // repeats tells whether the pattern can be cut once more and still is used to the full.

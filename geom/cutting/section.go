@@ -12,8 +12,9 @@ const (
 // A generator makes patterns of high value for given values and remaining counts: sections across the sheet, strips
 // across a section, items along a strip, holes filled again in the same way.
 type generator struct {
-	items []item
-	work  int64 // transitions looked at so far
+	items         []item
+	work          int64 // transitions looked at so far
+	focus, points int   // maxFocus and maxPoints, or less for speed
 }
 
 // A variant is an item in one orientation.
@@ -67,6 +68,10 @@ func (g *generator) holes(val []int64, rem []int, root *node, depth int) {
 	}
 }
 
+func newGenerator(items []item) *generator {
+	return &generator{items: items, focus: maxFocus, points: maxPoints}
+}
+
 func (g *generator) anyFits(rem []int, w, h int64) bool {
 	for i, it := range g.items {
 		if rem[i] > 0 && (it.w <= w && it.h <= h || it.turn && it.h <= w && it.w <= h) {
@@ -76,16 +81,16 @@ func (g *generator) anyFits(rem []int, w, h int64) bool {
 	return false
 }
 
-// variants lists what can be placed, of at most maxFocus kinds: those of the highest value.
+// variants lists what can be placed, of at most focus kinds: those of the highest value.
 func (g *generator) variants(val []int64, rem []int, w, h int64, swap bool) (vs []variant, focus []int) {
 	for i, it := range g.items {
 		if rem[i] > 0 && val[i] > 0 && (it.w <= w && it.h <= h || it.turn && it.h <= w && it.w <= h) {
 			focus = append(focus, i)
 		}
 	}
-	if len(focus) > maxFocus {
+	if len(focus) > g.focus {
 		slices.SortStableFunc(focus, func(a, b int) int { return sign(float64(val[b] - val[a])) })
-		focus = focus[:maxFocus]
+		focus = focus[:g.focus]
 		slices.Sort(focus)
 	}
 	for s, i := range focus {
@@ -153,9 +158,9 @@ func (g *generator) sections(val []int64, rem []int, w, h int64, swap bool) *nod
 	}
 	slices.Sort(hs)
 	hs = slices.Compact(hs)
-	natural, _ := sums(ws, W, maxPoints)
+	natural, _ := sums(ws, W, g.points)
 	xs := mirrored(natural, W)
-	high, _ := sums(hs, H, maxPoints)
+	high, _ := sums(hs, H, g.points)
 	ys := mirrored(high, H)
 
 	rows := g.rows(vs, val, rem, xs, hs)

@@ -93,6 +93,17 @@ func (n *node) drop(keep []int) {
 	}
 }
 
+// rename replaces the items of the tree by what the list says.
+func (n *node) rename(items []int) {
+	switch n.kind {
+	case leaf:
+		n.item = items[n.item]
+	case split:
+		n.a.rename(items)
+		n.b.rename(items)
+	}
+}
+
 func (n *node) clone() *node {
 	c := *n
 	if n.kind == split {

@@ -49,7 +49,7 @@ func (v Value) Best() (Cutting, error) {
 		return Cutting{Counts: make([]int, len(v.Goods)), BoundBy: ByArea, Proved: true}, nil
 	}
 	need := f.counts()
-	gen := &generator{items: f.items}
+	gen := newGenerator(f.items)
 	tree, value := gen.fill(vals, append([]int(nil), need...), f.w, f.h, 0)
 
 	bound, by := valueByArea(f, vals), ByArea
@@ -64,7 +64,7 @@ func (v Value) Best() (Cutting, error) {
 		all.tally(counts)
 		if within(counts, need) {
 			tree, value = all, bound
-		} else if m := newMerger(f.items, vals, f.w, f.h); value < bound && m != nil && steps <= mergeSteps {
+		} else if m := newMerger(f.items, vals, f.w, f.h, mergeLimits{maxBuilds, maxTries}); value < bound && m != nil && steps <= mergeSteps {
 			better, b, _ := m.highest(t, value)
 			if better != nil {
 				tree, value = better, m.best.value
