@@ -44,7 +44,7 @@ func runBlocks(o *blocksOptions) error {
 	}
 	r := reader{w.Job.Units}
 	tab := blockTable(w.Plan, r)
-	words := fmt.Sprintf("%s, height blocks, lengths in %s\n", w.Job.Name, w.Job.Units) + tab.text("  ") +
+	words := fmt.Sprintf("%s, height blocks, lengths in %s\n", w.Job.Name, r.unitName()) + tab.text("  ") +
 		hang("  ", "All blocks of a name must be equal: that counts for more than the height itself. Cut them with one setting.")
 	for _, f := range w.Findings {
 		if f.ID == "stack-misses" && !f.Accepted {

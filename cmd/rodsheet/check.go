@@ -176,8 +176,12 @@ func writeGroups(b *strings.Builder, j *job.Job, head string, findings []rule.Fi
 		}
 		findings = rest
 		fmt.Fprintf(b, "\n  %s\n", first.ID)
+		oneRemedy := !slices.ContainsFunc(group, func(f rule.Finding) bool { return f.Remedy != first.Remedy })
 		for len(group) > 0 {
-			group = writeSame(b, j, group)
+			group = writeSame(b, j, group, !oneRemedy)
+		}
+		if oneRemedy && first.Remedy != "" {
+			b.WriteString(hang("    Do      ", first.Remedy))
 		}
 		if first.Why != "" {
 			b.WriteString(hang("    Why     ", first.Why))
@@ -187,7 +191,7 @@ func writeGroups(b *strings.Builder, j *job.Job, head string, findings []rule.Fi
 }
 
 // writeSame writes the first finding with all that say the same, and answers the others.
-func writeSame(b *strings.Builder, j *job.Job, group []rule.Finding) (others []rule.Finding) {
+func writeSame(b *strings.Builder, j *job.Job, group []rule.Finding, remedy bool) (others []rule.Finding) {
 	first := group[0]
 	var places []string
 	for _, f := range group {
@@ -202,11 +206,11 @@ func writeSame(b *strings.Builder, j *job.Job, group []rule.Finding) (others []r
 		text = joinNames(places) + ": " + text
 	}
 	b.WriteString(hang("    ", text))
-	if first.Remedy != "" {
+	if remedy && first.Remedy != "" {
 		b.WriteString(hang("    Do      ", first.Remedy))
 	}
 	if first.Accepted {
-		b.WriteString(hang("    Accepted  ", first.Because))
+		b.WriteString(hang("    Because ", first.Because))
 	}
 	if line := lineOf(j, first.Place); line != "" {
 		fmt.Fprintf(b, "    Job     %s\n", line)

@@ -68,7 +68,7 @@ func newPrint(h host, run func(*printOptions) error) *cobra.Command {
 	f.StringVarP(&o.output, "output", "o", "", "the PDF file to write, - for standard output; a folder with --format svg")
 	f.StringSliceVar(&only, "only", nil, "only these kinds of sheet: "+kindList())
 	f.StringVar(&o.paper, "paper", "", "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT, in place of the job's")
-	f.StringVar(&pages, "pages", "", "only these pages of the set, as in 2,4-6: each as it is in the full set")
+	f.StringVar(&pages, "pages", "", "only these pages of the set that the other options make, as in 2,4-6")
 	f.BoolVar(&o.face, "face", false, "board templates for the face in place of the back")
 	f.BoolVar(&o.whole, "whole", false, "each drawing on one page of its own size, for a roll printer or a print shop")
 	f.StringVar(&o.format, "format", "pdf", "pdf, or svg: one file a page")

@@ -19,7 +19,8 @@ func (o *printOptions) summary(w *template.Work, p template.Print, counts []page
 	}
 	fmt.Fprintf(&b, "%s: %s to %s, %s\n", w.Job.Name, count(len(set.Pages), "page"), where, o.onWhat(w, p))
 	if len(o.pages) > 0 {
-		fmt.Fprintf(&b, "Printed again from a set of %s; every mark stands where it does in the full set.\n", count(total, "page"))
+		fmt.Fprintf(&b, "They are out of a set of %s; every mark stands where it does in the full set.\n", count(total, "page"))
+		counts = touched(counts, set)
 	}
 	t := table{heads: []string{"sheet", ">pages", "numbers", "how few", "use"}}
 	for _, c := range counts {
@@ -106,4 +107,18 @@ func hasKind(counts []page.Count, k sheet.Kind) bool {
 		}
 	}
 	return false
+}
+
+// touched keeps the sheets that have a page in the set.
+func touched(counts []page.Count, set page.Set) []page.Count {
+	var out []page.Count
+	for _, c := range counts {
+		for _, p := range set.Pages {
+			if p.Number >= c.First && p.Number < c.First+c.Pages {
+				out = append(out, c)
+				break
+			}
+		}
+	}
+	return out
 }

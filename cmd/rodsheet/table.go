@@ -64,11 +64,15 @@ func pad(s string, to int, right bool) string {
 	return s + air
 }
 
+// noBreak is a space that no line ends at.
+const noBreak = "\u00a0"
+
 // wrap breaks a text at spaces into lines of at most the given number of characters; a longer word stands alone.
 func wrap(text string, most int) []string {
 	var lines []string
 	line, n := "", 0
-	for _, word := range strings.Fields(text) {
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '\n' }) {
+		word = strings.ReplaceAll(word, noBreak, " ")
 		w := utf8.RuneCountInString(word)
 		if n > 0 && n+1+w > most {
 			lines = append(lines, line)

@@ -25,7 +25,7 @@ func (t *tables) all() {
 	if j.Units == geom.Metric {
 		about = "≈ stands before what is rounded to 0.5"
 	}
-	fmt.Fprintf(&t.b, "%s, all lengths in %s; %s\n", j.Name, j.Units, about)
+	fmt.Fprintf(&t.b, "%s, all lengths in %s; %s\n", j.Name, t.r.unitName(), about)
 	t.panels()
 	t.boards()
 	t.boardClips()
@@ -35,6 +35,8 @@ func (t *tables) all() {
 	t.screws()
 	t.blocks()
 	t.shims()
+	t.loads()
+	t.budget()
 }
 
 func (t *tables) panels() {
@@ -64,7 +66,7 @@ func (t *tables) boards() {
 	for i := range t.p.Boards {
 		b := &t.p.Boards[i]
 		if !b.Outline.Rectangle() {
-			t.b.WriteString(hang(fmt.Sprintf("  Board %s, its corners from the left and bottom, seen from the face: ", b.Name), t.r.points(b.Outline)))
+			fmt.Fprintf(&t.b, "  Board %s, its corners, from the left and from the bottom, seen from the face:\n%s", b.Name, hang("    ", t.r.points(b.Outline)))
 		}
 	}
 }
@@ -131,14 +133,17 @@ func (t *tables) wallClips() {
 		t.b.WriteString(hang("  ", fmt.Sprintf("The halves stand apart when engaged, the board half %s from the wall half: do not drill through board and wall together.", t.away(d))))
 	}
 	tab := table{heads: []string{"wall", "panel", "clip", ">along", ">up", "on", ">pad"}}
+	if t.p.Shims.Count == 0 {
+		tab.heads = tab.heads[:6]
+	}
 	for i := range t.p.Panels {
 		p := &t.p.Panels[i]
 		for _, c := range p.Clips {
-			shim := ""
-			if s := t.p.Runs[p.Run].Shim; s > 0 {
-				shim = t.r.of(s)
+			row := []string{t.p.Walls[p.Wall].Job.Name, p.Name, c.Place, t.r.of(c.Wall.X), t.r.of(c.Wall.Y), string(c.On)}
+			if t.p.Shims.Count > 0 {
+				row = append(row, t.r.of(t.p.Runs[p.Run].Shim))
 			}
-			tab.add(t.p.Walls[p.Wall].Job.Name, p.Name, c.Place, t.r.of(c.Wall.X), t.r.of(c.Wall.Y), string(c.On), shim)
+			tab.add(row...)
 		}
 	}
 	t.b.WriteString(tab.text("  "))

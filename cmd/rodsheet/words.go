@@ -8,7 +8,7 @@ import (
 	"rodsheet/template/plan"
 )
 
-// joinNames lists names as people do: "N1, N2 and N3", of many the first and how many more.
+// joinNames lists names as people do: "N1, N2 and N3".
 func joinNames(names []string) string {
 	switch n := len(names); {
 	case n == 0:
@@ -47,16 +47,17 @@ type reader struct{ units geom.System }
 
 func (r reader) of(l geom.Length) string { return l.Bare(r.units) }
 
+func (r reader) unitName() string {
+	if r.units == geom.Imperial {
+		return "inches"
+	}
+	return "mm"
+}
+
 func (r reader) size(s geom.Size) string { return r.of(s.W) + " × " + r.of(s.H) }
 
-func (r reader) point(p geom.Point) string { return "(" + r.of(p.X) + ", " + r.of(p.Y) + ")" }
-
-func (r reader) list(ls []geom.Length, between string) string {
-	parts := make([]string, len(ls))
-	for i, l := range ls {
-		parts[i] = r.of(l)
-	}
-	return strings.Join(parts, between)
+func (r reader) point(p geom.Point) string {
+	return strings.ReplaceAll("("+r.of(p.X)+", "+r.of(p.Y)+")", " ", noBreak)
 }
 
 func (r reader) points(ps []geom.Point) string {

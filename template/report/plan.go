@@ -16,6 +16,7 @@ type document struct {
 	Sheets   []paper   `json:"sheets"` // null when they could not be laid out
 	Pages    *int      `json:"pages"`
 	Screws   screws    `json:"screws"`
+	Budget   *budget   `json:"budget"`
 	Findings []finding `json:"findings"`
 }
 
@@ -31,6 +32,8 @@ type panel struct {
 	Cover    *pair   `json:"cover_mm"`
 	Batting  *pair   `json:"batting_mm"`
 	Foam     *pair   `json:"foam_mm"`
+	Weight   *weight `json:"weight_kg"`
+	Load     *load   `json:"load"`
 	SameAs   *string `json:"same_as"` // the first panel with an equal board
 }
 
@@ -61,6 +64,8 @@ type block struct {
 type shims struct {
 	Thickness length `json:"thickness_mm"`
 	Count     int    `json:"count"`
+	Spares    int    `json:"spares"`
+	Size      *pair  `json:"size_mm"`
 }
 
 type paper struct {
@@ -76,8 +81,8 @@ type paper struct {
 func Plan(p *plan.Plan, findings []rule.Finding, counts []page.Count) (string, error) {
 	d := document{
 		Job: p.Job.Name, Units: p.Job.Units.String(), Panels: make([]panel, 0, len(p.Panels)),
-		Blocks: blocksOf(p), Shims: shims{length(p.Shims.Thickness), p.Shims.Count},
-		Screws: screwsOf(p), Findings: findingsOf(findings),
+		Blocks: blocksOf(p), Shims: shimsOf(p.Shims),
+		Screws: screwsOf(p), Budget: budgetOf(p), Findings: findingsOf(findings),
 	}
 	for i := range p.Panels {
 		d.Panels = append(d.Panels, panelOf(p, i))
@@ -117,8 +122,21 @@ func panelOf(p *plan.Plan, i int) panel {
 		return &v
 	}
 	out.Cover, out.Batting, out.Foam = sized(p.Job.Cover.Thickness, cloth), sized(p.Job.Batt.Thickness, cloth), sized(p.Job.Foam.Thickness, board)
+	if i < len(p.Loads) {
+		total := weight(p.Loads[i].Total)
+		out.Weight, out.Load = &total, loadOf(p.Loads[i])
+	}
 	if first := b.Panels[0]; first != i {
 		out.SameAs = &p.Panels[first].Name
+	}
+	return out
+}
+
+func shimsOf(s plan.Shims) shims {
+	out := shims{Thickness: length(s.Thickness), Count: s.Count, Spares: s.Spares}
+	if s.Count > 0 {
+		size := sizeOf(s.Size)
+		out.Size = &size
 	}
 	return out
 }

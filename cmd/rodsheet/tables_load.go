@@ -1,0 +1,86 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+	"rodsheet/template/plan"
+)
+
+// heavy writes a weight as people of the system read it, without its unit.
+func (r reader) heavy(w job.Weight) string {
+	if r.units == geom.Imperial {
+		return fmt.Sprintf("%.1f", w/job.Pound)
+	}
+	return fmt.Sprintf("%.1f", w)
+}
+
+func (r reader) heavyUnit() string {
+	if r.units == geom.Imperial {
+		return "lb"
+	}
+	return "kg"
+}
+
+// loads tells weights and pulls, panels with the same figures in one row.
+func (t *tables) loads() {
+	if len(t.p.Loads) != len(t.p.Panels) || len(t.p.Panels) == 0 {
+		return
+	}
+	var rows [][]string
+	var panels [][]int
+	var assumed []string
+	for i, l := range t.p.Loads {
+		row := []string{t.r.heavy(l.Board), t.r.heavy(l.Foam), t.r.heavy(l.Batting), t.r.heavy(l.Cover), t.r.heavy(l.Total),
+			t.r.heavy(l.Most), t.r.heavy(l.Pull)}
+		at := slices.IndexFunc(rows, func(other []string) bool { return slices.Equal(other, row) })
+		if at < 0 {
+			at, rows, panels = len(rows), append(rows, row), append(panels, nil)
+		}
+		panels[at] = append(panels[at], i)
+		for _, a := range l.Assumed {
+			if !slices.Contains(assumed, a) {
+				assumed = append(assumed, a)
+			}
+		}
+	}
+	t.head("WEIGHTS in %s; this is arithmetic, not a licence", t.r.heavyUnit())
+	tab := table{heads: []string{">board", ">foam", ">batting", ">cover", ">panel", ">most on a clip", ">pull on a top clip", "panels"}}
+	for i, row := range rows {
+		tab.add(append(row, panelNames(t.p, panels[i]))...)
+	}
+	t.b.WriteString(tab.text("  "))
+	if c := t.p.Job.Clip.Carries; c > 0 {
+		t.b.WriteString(hang("  ", fmt.Sprintf("A clip carries %s %s by its maker's sheet.", t.r.heavy(c), t.r.heavyUnit())))
+	}
+	if len(assumed) > 0 {
+		t.b.WriteString(hang("  ", "Taken for granted, since the job doesn't say: "+strings.Join(assumed, ", ")+"."))
+	}
+}
+
+// budget tells how far holes may be off.
+func (t *tables) budget() {
+	b := t.p.Budget
+	if b.Board < 0 || b.Board >= len(t.p.Boards) || b.HoleToHole == (plan.Error{}) {
+		return
+	}
+	t.head("HOW FAR HOLES MAY BE OFF, against a play of %s in the clip", t.r.of(b.Play))
+	tab := table{heads: []string{"", ">likely, 95 in 100", ">at the worst"}}
+	rough := func(l geom.Length) string { return t.r.of(l.Round(t.r.units.Fine())) }
+	tab.add(fmt.Sprintf("two holes of board %s", t.p.Boards[b.Board].Name), rough(b.HoleToHole.Likely), rough(b.HoleToHole.Worst))
+	tab.add("board to wall", rough(b.BoardToWall.Likely), rough(b.BoardToWall.Worst))
+	t.b.WriteString(tab.text("  "))
+	if len(b.Terms) > 0 {
+		var parts []string
+		for _, term := range b.Terms {
+			parts = append(parts, fmt.Sprintf("%s %.2f mm", term.Name, term.Worst.Millimetres()))
+		}
+		t.b.WriteString(hang("  ", "At the worst, between two holes: "+strings.Join(parts, ", ")+"."))
+	}
+	if len(b.Helps) > 0 {
+		t.b.WriteString(hang("  ", fmt.Sprintf("Most would help to %s; that leaves %s.", b.Helps[0].What, rough(b.Helps[0].Likely))))
+	}
+}

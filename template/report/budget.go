@@ -1,0 +1,63 @@
+package report
+
+import (
+	"math"
+	"strconv"
+
+	"rodsheet/template/job"
+	"rodsheet/template/plan"
+)
+
+// weight is written in kilograms to a tenth of a gram: it is no more exact than that, and rounded it is the same number
+// on every machine.
+type weight job.Weight
+
+func (w weight) MarshalJSON() ([]byte, error) {
+	return strconv.AppendFloat(nil, math.Round(float64(w)*1e4)/1e4, 'f', -1, 64), nil
+}
+
+type load struct {
+	Board   weight   `json:"board_kg"`
+	Foam    weight   `json:"foam_kg"`
+	Batting weight   `json:"batting_kg"`
+	Cover   weight   `json:"cover_kg"`
+	Share   weight   `json:"each_clip_kg"`
+	Most    weight   `json:"most_clip_kg"`
+	Pull    weight   `json:"pull_top_kg"` // outward, on each clip of the top row
+	Assumed []string `json:"assumed"`     // densities that nobody gave
+}
+
+func loadOf(l plan.Load) *load {
+	return &load{
+		Board: weight(l.Board), Foam: weight(l.Foam), Batting: weight(l.Batting), Cover: weight(l.Cover),
+		Share: weight(l.Share), Most: weight(l.Most), Pull: weight(l.Pull), Assumed: append([]string{}, l.Assumed...),
+	}
+}
+
+type budget struct {
+	Worst       length `json:"worst_mm"`  // the larger of the two below
+	Likely      length `json:"likely_mm"` // about 95 in 100 cases stay within it
+	Play        length `json:"play_mm"`   // of the clip
+	Template    string `json:"template"`  // the board whose holes may be off most
+	HoleToHole  off    `json:"hole_to_hole"`
+	BoardToWall off    `json:"board_to_wall"`
+}
+
+type off struct {
+	Worst  length `json:"worst_mm"`
+	Likely length `json:"likely_mm"`
+}
+
+// budgetOf is nil when no board has two holes.
+func budgetOf(p *plan.Plan) *budget {
+	b := p.Budget
+	if b.Board < 0 || b.Board >= len(p.Boards) {
+		return nil
+	}
+	return &budget{
+		Worst: length(max(b.HoleToHole.Worst, b.BoardToWall.Worst)), Likely: length(b.Likely()), Play: length(b.Play),
+		Template:    p.Boards[b.Board].Name,
+		HoleToHole:  off{length(b.HoleToHole.Worst), length(b.HoleToHole.Likely)},
+		BoardToWall: off{length(b.BoardToWall.Worst), length(b.BoardToWall.Likely)},
+	}
+}
