@@ -296,6 +296,7 @@ func TestWhatIsNoJobAtAll(t *testing.T) {
 			}
 			return b.String()
 		}(), "too many fields in one"},
+		{"empty entries without end", "a:\n" + strings.Repeat("-\n", 500_000), "too many values"},
 		{"an alias bomb", "a: &a [x, x]\nb: &b [*a, *a]\nc: [*b, *b]\n", "anchors and aliases"},
 		{"a merge", "a: 1\n<<: {b: 2}\n", "anchors and aliases"},
 		{"a directive", "%YAML 1.2\n---\na: 1\n", "directives (%) are not used"},

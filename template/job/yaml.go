@@ -19,6 +19,11 @@ const (
 	MaxSize  = 1 << 20 // bytes of a job file
 	maxDepth = 12      // groups and lists within each other; a job needs eight
 	maxKeys  = 2000    // fields of one group; only `heights` has more than two dozen
+
+	// Limits for the whole file, because the parser takes the square of the number of empty ones.
+	maxFields  = 60_000
+	maxEntries = 30_000 // list entries that begin with a hyphen
+	maxBraces  = 30_000 // groups in braces
 )
 
 type kind int
@@ -178,7 +183,12 @@ func (r *reader) plainYAML(tokens token.Tokens) bool {
 	}
 	const tooDeep = "too many groups within each other, or too many fields in one; a job has at most %d levels and %d fields"
 	var before *token.Token
+	count := map[token.Type]int{}
 	for _, t := range tokens {
+		count[t.Type]++
+		if count[token.MappingValueType] > maxFields || count[token.SequenceEntryType] > maxEntries || count[token.MappingStartType] > maxBraces {
+			return refuse(t, "the file has too many values; divide the job")
+		}
 		fits := true
 		switch t.Type {
 		case token.AnchorType, token.AliasType, token.MergeKeyType:
