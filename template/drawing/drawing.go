@@ -12,7 +12,7 @@ import "rodsheet/geom"
 // A Role says what a mark is for, so that a laser, a router or a reader can tell them apart.
 type Role int
 
-// The roles, in the order writers draw them.
+// The roles, in the order of the groups of a file that has groups.
 const (
 	Note  Role = iota // words, dimensions, tints
 	Guide             // outlines, edges, centre lines, fold lines to mark or to lay on

@@ -32,7 +32,8 @@ type Bookmark struct {
 	Level int // 0 for the top level
 }
 
-// A Layer is a group of marks seen through a window. Marks are drawn layer by layer, in a layer by order.
+// A Layer is a group of marks seen through a window. Marks are drawn layer by layer, in a layer by order. Letters grow
+// and turn with the map to the page but are never mirrored; pens keep their width.
 type Layer struct {
 	ToPage geom.Affine // from the marks' plane (y up) to the page
 	Clip   geom.Rect   // in page coordinates: nothing is drawn outside it

@@ -85,6 +85,33 @@ func TestTheFileIsSoundAndAsksForNoScaling(t *testing.T) {
 	assert.NotContains(t, string(file), "Date")
 }
 
+func TestBookmarksLeadToTheTopOfTheirPagesAndLinksToTheirPages(t *testing.T) {
+	file := write(t, specimen.Set())
+	assert.Equal(t, []reader.Bookmark{
+		{Title: "Whole ⌀", Level: 0, Page: 1, Y: 841.89},
+		{Title: "All marks", Level: 1, Page: 1, Y: 841.89},
+		{Title: "Window", Level: 0, Page: 2, Y: 612},
+		{Title: "Corrected", Level: 1, Page: 3, Y: 841.89}, // asked for at level 3
+		{Title: "Roll", Level: 0, Page: 5, Y: 2834.65},
+	}, reader.Bookmarks(t, file))
+	assert.Equal(t, []int{3}, reader.Links(t, file, 1), "the link to a page that isn't there is left out")
+	assert.Equal(t, []int{1}, reader.Links(t, file, 2))
+	// Pages printed again keep their numbers, and links follow them.
+	again := specimen.Set()
+	again.Pages = []page.Page{again.Pages[2], again.Pages[1], again.Pages[0]}
+	assert.Equal(t, []int{1}, reader.Links(t, write(t, again), 3))
+}
+
+func FuzzAnyTextIsWritten(f *testing.F) {
+	f.Add("10 1/2″ \\()\r\xff\U0001F600")
+	f.Fuzz(func(t *testing.T, text string) {
+		set := one(drawing.Text{At: geom.Pt(mm, mm), String: text[:min(len(text), 5000)], Height: 5 * mm, Bold: len(text)%2 == 0})
+		set.Title = text
+		set.Pages[0].Marks = []page.Bookmark{{Title: text}}
+		require.NoError(t, pdf.Write(io.Discard, set))
+	})
+}
+
 func TestLettersAreEmbeddedAndCopy(t *testing.T) {
 	file := write(t, specimen.Set())
 	fonts := reader.Fonts(t, file)
@@ -130,6 +157,20 @@ func TestCharactersTheFontLacksShow(t *testing.T) {
 	file := write(t, set)
 	reader.CheckPDF(t, file)
 	assert.Equal(t, "a?b?c d?e", reader.Trace(t, file)[0].Texts[0].String)
+}
+
+func TestEveryCharacterOfTheBasicPlaneIsWritten(t *testing.T) {
+	var marks []drawing.Mark
+	for first := rune(0); first < 0x1_1000; first += 1000 {
+		var text []rune
+		for r := first; r < first+1000; r++ {
+			text = append(text, r)
+		}
+		marks = append(marks, drawing.Text{At: geom.Pt(0, 150*mm), String: string(text), Height: mm, Bold: first%2000 == 0})
+	}
+	file := write(t, one(marks...))
+	reader.CheckPDF(t, file)
+	assert.Contains(t, reader.Words(t, file, 1), "абвгд")
 }
 
 func TestTheSameSetGivesTheSameBytes(t *testing.T) {

@@ -99,8 +99,8 @@ func texts(d *drawing.Drawing) {
 			At: geom.Pt(75*mm, 112*mm), String: "10 1/2″ (haloed)", Height: 7 * mm / 2,
 			Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true,
 		},
-		drawing.Text{At: geom.Pt(8*mm, 190*mm), String: Glyphs, Height: 7 * mm / 2},
-		drawing.Text{At: geom.Pt(8*mm, 182*mm), String: Glyphs, Height: 7 * mm / 2, Bold: true},
+		drawing.Text{At: geom.Pt(8*mm, 190*mm), String: Glyphs, Height: 5 * mm / 2},
+		drawing.Text{At: geom.Pt(8*mm, 182*mm), String: Glyphs, Height: 5 * mm / 2, Bold: true},
 		drawing.Text{At: geom.Pt(75*mm, 2*mm), String: `<b> & "a\b" (c) 'd' %s`, Height: 5 * mm / 2, Anchor: drawing.Middle},
 	)
 }

@@ -64,6 +64,84 @@ func PrintScaling(t testing.TB, pdf []byte) string {
 	return strings.TrimPrefix(scaling, "/")
 }
 
+// A Bookmark is an entry of a file's outline.
+type Bookmark struct {
+	Title string
+	Level int
+	Page  int     // from 1
+	Y     float64 // where it leads to, in points above the page's lower edge
+}
+
+// Bookmarks lists the file's outline in order, as qpdf reads it.
+func Bookmarks(t testing.TB, pdf []byte) []Bookmark {
+	t.Helper()
+	type entry struct {
+		Title string  `json:"title"`
+		Page  int     `json:"destpageposfrom1"`
+		Dest  []any   `json:"dest"`
+		Kids  []entry `json:"kids"`
+	}
+	var file struct {
+		Outlines []entry `json:"outlines"`
+	}
+	if err := json.Unmarshal(run(t, pdf, ".pdf", "qpdf", "--json=2", "--json-key=outlines", "FILE"), &file); err != nil {
+		t.Fatalf("qpdf --json: %v", err)
+	}
+	var list []Bookmark
+	var walk func(entries []entry, level int)
+	walk = func(entries []entry, level int) {
+		for _, e := range entries {
+			b := Bookmark{Title: e.Title, Level: level, Page: e.Page}
+			if len(e.Dest) > 3 {
+				b.Y, _ = e.Dest[3].(float64)
+			}
+			list = append(list, b)
+			walk(e.Kids, level+1)
+		}
+	}
+	walk(file.Outlines, 0)
+	return list
+}
+
+// Links lists the pages, from 1, that the links of a page, from 1, lead to, as qpdf reads them.
+func Links(t testing.TB, pdf []byte, page int) []int {
+	t.Helper()
+	var file struct {
+		Pages []struct {
+			Object string `json:"object"`
+		} `json:"pages"`
+		QPDF []json.RawMessage `json:"qpdf"`
+	}
+	out := run(t, pdf, ".pdf", "qpdf", "--json=2", "--json-key=pages", "--json-key=qpdf", "FILE")
+	if err := json.Unmarshal(out, &file); err != nil || len(file.QPDF) != 2 || page > len(file.Pages) {
+		t.Fatalf("qpdf --json: page %d of %d: %v", page, len(file.Pages), err)
+	}
+	place := map[string]int{}
+	for i, p := range file.Pages {
+		place[p.Object] = i + 1
+	}
+	var objects map[string]json.RawMessage
+	if err := json.Unmarshal(file.QPDF[1], &objects); err != nil {
+		t.Fatalf("qpdf --json: %v", err)
+	}
+	var dictionary struct {
+		Value struct {
+			Annots []struct {
+				Dest []any `json:"/Dest"`
+			} `json:"/Annots"`
+		} `json:"value"`
+	}
+	if err := json.Unmarshal(objects["obj:"+file.Pages[page-1].Object], &dictionary); err != nil {
+		t.Fatalf("qpdf --json: %v", err)
+	}
+	var links []int
+	for _, a := range dictionary.Value.Annots {
+		target, _ := a.Dest[0].(string)
+		links = append(links, place[target])
+	}
+	return links
+}
+
 // A Font is one line of `pdffonts`.
 type Font struct {
 	Name     string
