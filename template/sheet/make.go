@@ -47,6 +47,7 @@ func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
 	add(Block, m.blocks)
 	add(Shim, m.shims)
 	add(Fold, m.folds)
+	add(Cutting, m.cuttings)
 
 	var out []Sheet
 	if wanted(Scale) {
