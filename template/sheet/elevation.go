@@ -56,7 +56,7 @@ func (m *maker) elevation(index int, most geom.Size) drawing.Drawing {
 		r := &m.plan.Runs[ri]
 		for _, pi := range r.Panels {
 			p := &m.plan.Panels[pi]
-			d.Add(drawing.Path{Points: shape(p.Finished), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
+			d.Add(drawing.Path{Points: shape(p.Finished), Closed: true, Pen: drawing.Narrow})
 			for _, c := range p.Clips {
 				d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: 6 * mm / 10, Fill: drawing.Black})
 			}
@@ -64,7 +64,7 @@ func (m *maker) elevation(index int, most geom.Size) drawing.Drawing {
 		for _, pi := range r.Panels {
 			p := &m.plan.Panels[pi]
 			b := geom.Polygon(shape(p.Finished)).Bounds()
-			t := drawing.Text{At: to.Apply(p.Finished.Centroid()), String: p.Name, Height: medium, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway}
+			t := drawing.Text{At: to.Apply(p.Finished.Centroid()), String: p.Name, Height: medium, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true}
 			if lettering.Width(p.Name, medium, true) > b.W()-mm {
 				t.Height = small
 			}

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"rodsheet/geom"
-	"rodsheet/template/flow"
 	"rodsheet/template/plan"
 	"rodsheet/template/rule"
 )
@@ -51,16 +50,13 @@ func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
 
 	var out []Sheet
 	if wanted(Scale) {
-		out = append(out, ScaleSheet(o.Field, p.Job.Units, m.budget()...))
+		out = append(out, ScaleSheet(o.Field, p.Job.Units, m.budget(covered)...))
 	}
 	if wanted(Overview) {
 		out = append(out, m.overview(append(slices.Clone(out), work...)))
 	}
 	return append(out, work...)
 }
-
-// budget says on the scale sheet how far holes may be off.
-func (m *maker) budget() []flow.Block { return nil }
 
 // read writes a length as the job's people read it.
 func (m *maker) read(l geom.Length) string { return l.In(m.plan.Job.Units) }
