@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"rodsheet/geom"
 )
@@ -61,18 +62,30 @@ func (p *Plan) tellLimits() {
 	}
 	for i := range p.Runs {
 		run := &p.Runs[i]
-		var few []*Panel
+		var small, spoilt []*Panel
 		most := 0
 		for _, index := range run.Panels {
-			if panel := &p.Panels[index]; panel.Outline.Rectangle() && len(panel.Clips) > 0 && len(panel.Clips) < c.Number {
-				few = append(few, panel)
-				most = max(most, len(panel.Clips))
+			panel := &p.Panels[index]
+			if !panel.Outline.Rectangle() || len(panel.Clips) == 0 || len(panel.Clips) >= c.Number {
+				continue
 			}
+			if g, ok := p.gridOf(panel.Outline.Bounds().Size()); ok && g.cols*g.rows >= c.Number {
+				spoilt = append(spoilt, panel)
+				continue
+			}
+			small = append(small, panel)
+			most = max(most, len(panel.Clips))
 		}
-		if len(few) > 0 {
-			p.trouble("few-clips", Spot{"run " + run.Name, run.Job.Key},
-				fmt.Sprintf("clips.number asks for %d clips; clips.clear of %s and the clip's base leave room for %d on %s.", c.Number, p.read(c.Clear), most, names(few)),
+		at := Spot{"run " + run.Name, run.Job.Key}
+		if len(small) > 0 {
+			p.trouble("few-clips", at,
+				fmt.Sprintf("clips.number asks for %d clips; clips.clear of %s and the clip's base leave room for %d on %s.", c.Number, p.read(c.Clear), most, names(small)),
 				fmt.Sprintf("Make the panels larger, lower clips.clear, or ask for %d.", most))
+		}
+		if len(spoilt) > 0 {
+			p.trouble("few-clips", at,
+				fmt.Sprintf("clips.number asks for %d clips; the keep-outs behind %s leave room for fewer, and some quarter of the board has none.", c.Number, names(spoilt)),
+				"Divide the run so that a gap falls on the keep-out, or measure again how far it reaches.")
 		}
 	}
 }
@@ -83,47 +96,83 @@ func (p *Plan) leastLength(base geom.Length) geom.Length {
 	return a.near + a.margin
 }
 
-// nearestPlace looks for the nearest position, to either side or up and down, and the nearest width, at which a panel
-// has a place for at least one clip in each half; in steps of 1/4 in or 5 mm.
+// nearestPlace looks for the nearest position, to either side, up and down, and the nearest width, at which every
+// quarter of a panel has a place for a clip; in steps of 1/2 in or 10 mm.
 func (p *Plan) nearestPlace(panel *Panel) string {
-	inc := p.Job.Units.Fine() * 8
-	if inc < 5*geom.Millimetre {
-		inc = 5 * geom.Millimetre
+	inc := 10 * geom.Millimetre
+	if p.Job.Units == geom.Imperial {
+		inc = geom.Inch / 2
 	}
 	wall := &p.Walls[panel.Wall]
 	room := wall.Job.Outline.Bounds()
 	fits := func(outline geom.Polygon) bool {
-		return room.Contains(outline.Bounds().Inset(-p.Edge)) && len(p.yardOf(wall, outline).places()) >= 2
+		return room.Contains(outline.Bounds().Inset(-p.Edge)) && p.yardOf(wall, outline).roomy()
 	}
-	size := panel.Outline.Bounds().Size()
 	most := int(max(room.W(), room.H()) / inc)
+	if !panel.Outline.Rectangle() {
+		most = min(most, 20) // every step of a sloped board is tried: enough to say "a little further"
+	}
+	r := panel.Outline.Bounds()
 	for k := 1; k <= most; k++ {
 		d := geom.Length(k) * inc
-		moves := []struct {
-			outline geom.Polygon
-			text    string
-		}{
-			{panel.Outline.Add(geom.Pt(-d, 0)), fmt.Sprintf("%s further left", p.read(d))},
-			{panel.Outline.Add(geom.Pt(d, 0)), fmt.Sprintf("%s further right", p.read(d))},
-			{panel.Outline.Add(geom.Pt(0, d)), fmt.Sprintf("%s higher", p.read(d))},
-			{panel.Outline.Add(geom.Pt(0, -d)), fmt.Sprintf("%s lower", p.read(d))},
-		}
-		for _, m := range moves {
-			if fits(m.outline) {
-				return fmt.Sprintf("The same panel has a place for clips %s.", m.text)
+		for _, m := range [4]struct {
+			by    geom.Point
+			where string
+		}{{geom.Pt(-d, 0), "further left"}, {geom.Pt(d, 0), "further right"}, {geom.Pt(0, d), "higher"}, {geom.Pt(0, -d), "lower"}} {
+			if fits(panel.Outline.Add(m.by)) {
+				return fmt.Sprintf("The same panel %s %s has a place for its clips.", p.read(d), m.where)
 			}
 		}
-		if panel.Outline.Rectangle() {
-			r := panel.Outline.Bounds()
-			left, right := r, r
-			left.Min.X -= d
-			right.Max.X += d
-			for _, w := range [2]geom.Rect{right, left} {
-				if fits(w.Polygon()) {
-					return fmt.Sprintf("A finished panel %s wide in this place has one; this one is %s.", p.read(size.W+d+2*p.Edge), p.read(size.W+2*p.Edge))
-				}
+		if !panel.Outline.Rectangle() {
+			continue
+		}
+		right, left := r, r
+		right.Max.X += d
+		left.Min.X -= d
+		for _, w := range [2]geom.Rect{right, left} {
+			if fits(w.Polygon()) {
+				from := w.Min.X - p.Edge
+				return fmt.Sprintf("A finished panel %s wide that begins at %s has a place for its clips; this one is %s wide.",
+					p.read(w.W()+2*p.Edge), p.read(from), p.read(r.W()+2*p.Edge))
 			}
 		}
 	}
-	return "No width and no position of it on this wall has one: mend the keep-outs or choose another wall."
+	return "No width and no position of it on this wall that was tried has one: mend the keep-outs or choose another wall."
+}
+
+// roomy tells whether every quarter of the board has a place for a clip.
+func (y *yard) roomy() bool {
+	for _, q := range quarters {
+		xs, ys := y.steps(y.size.W, y.base.W, q.right), y.steps(y.size.H, y.base.H, q.top)
+		if y.outline.Rectangle() {
+			xs, ys = y.edges(xs, false), y.edges(ys, true)
+		}
+		if !slices.ContainsFunc(ys, func(v geom.Length) bool {
+			return slices.ContainsFunc(xs, func(u geom.Length) bool { return y.free(geom.Pt(u, v)) })
+		}) {
+			return false
+		}
+	}
+	return true
+}
+
+// edges are the steps that are enough to find a free one on a rectangular board: the first, and the next after each
+// edge of a ban, on either side.
+func (y *yard) edges(steps []geom.Length, up bool) []geom.Length {
+	if len(steps) == 0 {
+		return nil
+	}
+	keep := []geom.Length{steps[0]}
+	for _, b := range y.site.bans {
+		low, high := b.Min.X, b.Max.X
+		if up {
+			low, high = b.Min.Y, b.Max.Y
+		}
+		for _, s := range steps {
+			if (s-low).Abs() < y.step || (s-high).Abs() < y.step || s == low || s == high {
+				keep = append(keep, s)
+			}
+		}
+	}
+	return keep
 }

@@ -1,0 +1,105 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+// told are the ids of a plan's troubles but for those of studs nobody has named.
+func told(p *Plan) (all []string) {
+	for _, id := range ids(p) {
+		if id != "studs-unknown" {
+			all = append(all, id)
+		}
+	}
+	return all
+}
+
+// A panel on lift clips needs a free height of at least its rise (check value C-19).
+func TestALiftPanelNeedsFreeHeightAbove(t *testing.T) {
+	const rise = 16 * mm
+	slope := geom.Polygon{{X: 0, Y: 0}, {X: 2000 * mm, Y: 0}, {X: 2000 * mm, Y: 900 * mm}, {X: 0, Y: 1300 * mm}}
+	cases := []struct {
+		name  string
+		set   func(w *job.Wall)
+		under string // "" when it can be lifted
+	}{
+		{"nothing above", func(*job.Wall) {}, ""},
+		{"ceiling just high enough", func(w *job.Wall) { w.Outline = geom.R(0, 0, 2000*mm, 816*mm).Polygon() }, ""},
+		{"ceiling too low", func(w *job.Wall) { w.Outline = geom.R(0, 0, 2000*mm, 815*mm).Polygon() }, "the top of the wall is 15 mm"},
+		// The slope falls 1 in 5: over the panels' right end, 1000 mm from the left, it is at 1100 mm.
+		{"slope high enough", func(w *job.Wall) { w.Outline = slope; w.Runs[0].Band.Top = 1084 * mm }, ""},
+		{"slope too low", func(w *job.Wall) { w.Outline = slope; w.Runs[0].Band.Top = 1085 * mm }, "the top of the wall is 15 mm"},
+		{"next run", func(w *job.Wall) { w.Runs = append(w.Runs, row("B", 900*mm, 1500*mm, 810*mm, 1200*mm, 1, 0)) }, "panel B1 is 10 mm"},
+		{"next run beside", func(w *job.Wall) { w.Runs = append(w.Runs, row("B", 1000*mm, 1500*mm, 810*mm, 1200*mm, 1, 0)) }, ""},
+		{"window", func(w *job.Wall) {
+			w.Openings = []job.Opening{{Name: "window", Rect: geom.R(100*mm, 805*mm, 400*mm, 1500*mm)}}
+		}, "window is 5 mm"},
+	}
+	for _, c := range cases {
+		w := wallOf("A", 2000*mm, 2000*mm, row("A", 0, 1000*mm, 300*mm, 800*mm, 2, 0))
+		c.set(&w)
+		j := clipped(w)
+		j.Units, j.Board.Saw = geom.Metric, mm
+		j.Clip.Kind, j.Clip.Rise = job.Lift, rise
+		p := placed(t, j)
+		if c.under == "" {
+			assert.NotContains(t, ids(p), "cannot-lift", c.name)
+			continue
+		}
+		require.Contains(t, ids(p), "cannot-lift", c.name)
+		for _, tr := range p.Troubles {
+			if tr.ID == "cannot-lift" {
+				assert.Contains(t, tr.Text, "must rise 16 mm to come on and off, and the free height under "+c.under, c.name)
+			}
+		}
+	}
+}
+
+func TestASillLimitsTheLift(t *testing.T) {
+	w := wallOf("A", 2000*mm, 2000*mm, row("A", 0, 1000*mm, 300*mm, 800*mm, 2, 0))
+	w.Runs[0].Band = job.Band{HasSeat: true, Seat: [2]geom.Length{300 * mm, 300 * mm}, Sill: 820 * mm, Panel: 490 * mm, EvenGap: true, Gap: 15 * mm, HasGap: true}
+	j := clipped(w)
+	j.Units, j.Board.Saw = geom.Metric, mm
+	j.Clip.Kind, j.Clip.Rise = job.Lift, 16*mm
+	p := placed(t, j)
+	require.Contains(t, ids(p), "cannot-lift")
+}
+
+func TestAPressPanelWithEveryEdgeShutInIsNoted(t *testing.T) {
+	// Two panels without a gap, floor below, ceiling above, corners on both sides.
+	closed := func() *job.Job {
+		w := wallOf("A", 1000*mm, 600*mm, row("A", 0, 1000*mm, 0, 600*mm, 2, 0))
+		w.Corner = job.Inside
+		b, c := wallOf("B", 1000*mm, 600*mm), wallOf("C", 1000*mm, 600*mm)
+		b.Corner, c.Corner = job.Inside, job.Inside
+		return clipped(w, b, c)
+	}
+	p := placed(t, closed())
+	assert.Contains(t, told(p), "shut-in")
+	open := func(name string, change func(j *job.Job)) {
+		j := closed()
+		change(j)
+		assert.NotContains(t, told(placed(t, j)), "shut-in", name)
+	}
+	open("gap of 1/8 in between the panels", func(j *job.Job) { j.Walls[0].Runs[0].Gap = inch / 8 })
+	open("gap of 1/8 in above", func(j *job.Job) { j.Walls[0].Runs[0].Band.Top = 600*mm - inch/8 })
+	open("lift clips", func(j *job.Job) { j.Clip.Kind = job.Lift })
+	j := closed()
+	j.Walls[2].Corner = job.NoCorner
+	assert.Equal(t, 1, shutCount(placed(t, j)), "the left one can be reached from the wall's free end")
+}
+
+func shutCount(p *Plan) (n int) {
+	for i := range p.Panels {
+		if p.shutIn(&p.Panels[i]) {
+			n++
+		}
+	}
+	return n
+}
