@@ -48,8 +48,9 @@ func newPrint(h host, run func(*printOptions) error) *cobra.Command {
 		Use:   "print JOB -o FILE",
 		Short: "Write the sheets of a job at actual size",
 		Long: "Write the sheets of a job at actual size: drilling templates and jigs, rods, blocks, pads, fold and\n" +
-			"cutting sheets, with an overview and a sheet to check the printer by. Print the file with scaling off.\n" +
-			"Drilling templates are refused (exit code 1) while check finds a stop that is not accepted.",
+			"cutting sheets, with an overview and a sheet to check the printer by. Print with scaling off.\n" +
+			"Drilling templates are refused (exit code 1) while check finds a stop that is not accepted.\n\n" +
+			"Kinds of sheet: " + kindList(),
 		RunE: func(*cobra.Command, []string) (err error) {
 			if o.only, err = kindsOf(only); err != nil {
 				return err
@@ -66,15 +67,15 @@ func newPrint(h host, run func(*printOptions) error) *cobra.Command {
 	o.job.attach(cmd)
 	f := cmd.Flags()
 	f.StringVarP(&o.output, "output", "o", "", "the PDF file to write, - for standard output; a folder with --format svg")
-	f.StringSliceVar(&only, "only", nil, "only these kinds of sheet: "+kindList())
+	f.StringSliceVar(&only, "only", nil, "only these kinds of sheet, as in board,rod")
 	f.StringVar(&o.paper, "paper", "", "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT, in place of the job's")
 	f.StringVar(&pages, "pages", "", "only these pages of the set that the other options make, as in 2,4-6")
 	f.BoolVar(&o.face, "face", false, "board templates for the face in place of the back")
-	f.BoolVar(&o.whole, "whole", false, "each drawing on one page of its own size, for a roll printer or a print shop")
+	f.BoolVar(&o.whole, "whole", false, "each drawing on one page of its own size, for a print shop")
 	f.StringVar(&o.format, "format", "pdf", "pdf, or svg: one file a page")
 	f.StringVar(&o.printer, "printer", "", "correct for this printer, as scale record has kept it")
 	f.BoolVar(&o.many, "many", false, fmt.Sprintf("let the set have more than %d pages", mostPages))
-	f.BoolVar(&o.force, "force", false, "let svg files go into a folder that holds others, replacing those of the same name")
+	f.BoolVar(&o.force, "force", false, "let svg files go into a folder that is not empty, replacing their like")
 	return cmd
 }
 
