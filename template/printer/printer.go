@@ -1,0 +1,90 @@
+// Package printer corrects printers that lie: from readings of lines on a printed scale sheet it works out how a printer
+// stretches and skews a page, says what the readings mean, and keeps the answer in one readable file a printer.
+//
+// It knows nothing of what is printed. The map is affine and is fixed by four readings at most: a line across, a line
+// down and the two diagonals of a rectangle; the fourth is checked against the other three.
+package printer
+
+import (
+	"math"
+
+	"rodsheet/geom"
+)
+
+// A Line is a line as it was drawn and as it came out, along the middle of its stroke.
+type Line struct {
+	Drawn, Read geom.Length
+	Within      geom.Length // the reading's own greatest error, as of the tape it was read with
+}
+
+// factor is how long the printer makes a length of 1.
+func (l Line) factor() float64 { return float64(l.Read) / float64(l.Drawn) }
+
+// doubt is the reading's own error as a fraction.
+func (l Line) doubt() float64 { return float64(l.Within) / float64(l.Drawn) }
+
+// Diagonals are those of an upright rectangle, as the printed page is read.
+type Diagonals struct {
+	Of      geom.Size   // the rectangle as drawn
+	Rising  geom.Length // from its lower left to its upper right corner
+	Falling geom.Length // from its upper left to its lower right corner
+	Within  geom.Length
+}
+
+// Readings are what somebody read off a scale sheet.
+type Readings struct {
+	Across, Down Line
+	Diagonals    *Diagonals  // nil when they were not read
+	Units        geom.System // the readings are told in
+}
+
+// A Profile is what is known of a printer.
+type Profile struct {
+	Name     string
+	Readings Readings
+	Anyway   bool // taken although it was far off
+
+	Across, Down float64 // how long the printer makes a length of 1; 1 where the reading is true within its own error
+	Lean         float64 // sine of the angle by which what should be upright leans to the right; 0 likewise
+}
+
+// True tells whether there is nothing to correct.
+func (p Profile) True() bool { return p.Across == 1 && p.Down == 1 && p.Lean == 0 }
+
+// Printed maps a place on an upright page, x right, y up, to where the printer puts it, but for a shift and a turn of the
+// whole page, which do no harm.
+func (p Profile) Printed() geom.Affine {
+	return geom.Affine{A: p.Across, B: p.Down * p.Lean, D: p.Down * math.Sqrt(1-p.Lean*p.Lean)}
+}
+
+// Correction maps a place of the drawing to where it must stand on the page to come out true, x right, y up as the
+// page is read. A turned page lies across the printer; which way round makes no difference. It must be applied to the
+// drawing before that is divided into pages.
+func (p Profile) Correction(turned bool) geom.Affine {
+	inv, ok := p.Printed().Inverse()
+	if !ok {
+		return geom.Identity() // no profile that Correct or Load made comes here
+	}
+	if turned {
+		inv = geom.Affine{A: inv.D, B: -inv.C, C: -inv.B, D: inv.A}
+	}
+	return inv
+}
+
+// CorrectionDown is Correction for coordinates with y down, as pages have them.
+func (p Profile) CorrectionDown(turned bool) geom.Affine {
+	m := p.Correction(turned)
+	m.B, m.C = -m.B, -m.C
+	return m
+}
+
+// lean is the sine that the diagonals give, and its own greatest error.
+func (r Readings) lean() (sine, doubt float64) {
+	d := r.Diagonals
+	if d == nil {
+		return 0, 0
+	}
+	rising, falling := float64(d.Rising), float64(d.Falling)
+	four := 4 * float64(d.Of.W) * float64(d.Of.H) * r.Across.factor() * r.Down.factor()
+	return (rising*rising - falling*falling) / four, 2 * (rising + falling) * float64(d.Within) / four
+}

@@ -1,0 +1,89 @@
+package printer
+
+import (
+	"fmt"
+	"math"
+
+	"rodsheet/geom"
+)
+
+// papers are what people print on. A4 and A3 by ISO 216, Letter and Tabloid by ASME Y14.1, Legal by trade usage.
+var papers = []struct {
+	name string
+	size geom.Size
+}{
+	{"A4", geom.Size{W: 210 * geom.Millimetre, H: 297 * geom.Millimetre}},
+	{"Letter", geom.Size{W: geom.Inch * 17 / 2, H: 11 * geom.Inch}},
+	{"A3", geom.Size{W: 297 * geom.Millimetre, H: 420 * geom.Millimetre}},
+	{"Tabloid", geom.Size{W: 11 * geom.Inch, H: 17 * geom.Inch}},
+	{"Legal", geom.Size{W: geom.Inch * 17 / 2, H: 14 * geom.Inch}},
+}
+
+// margins are what drivers leave at each edge when they shrink a page into what they can print (usual figures, from
+// memory; no standard fixes them).
+var margins = []geom.Length{geom.Inch / 6, 5 * geom.Millimetre, geom.Inch / 4, 10 * geom.Millimetre, geom.Inch / 2}
+
+// A Signature is the scale at which a print comes out when a program fits it to a paper.
+type Signature struct {
+	Text         string  // "A4 fitted to Letter"
+	Across, Down float64 // equal but where the page is stretched
+}
+
+// Signatures are the known wrong scales, the commonest first. Fitted to a paper, the page shrinks or grows until
+// its tighter side fills it; stretched, until both do.
+func Signatures() []Signature {
+	var all []Signature
+	fit := func(text string, from, to geom.Size) {
+		s := min(ratio(to.W, from.W), ratio(to.H, from.H))
+		all = append(all, Signature{text, s, s})
+	}
+	pairs := func(each func(from, to int)) {
+		for from := range papers {
+			for to := range papers {
+				if from != to {
+					each(from, to)
+				}
+			}
+		}
+	}
+	pairs(func(from, to int) {
+		fit(fmt.Sprintf("%s fitted to %s", papers[from].name, papers[to].name), papers[from].size, papers[to].size)
+	})
+	for _, paper := range papers {
+		for _, m := range margins {
+			inside := geom.Size{W: paper.size.W - 2*m, H: paper.size.H - 2*m}
+			fit(fmt.Sprintf("%s fitted between margins of %.1f mm", paper.name, m.Millimetres()), paper.size, inside)
+		}
+	}
+	pairs(func(from, to int) {
+		a, b := papers[from], papers[to]
+		all = append(all, Signature{fmt.Sprintf("%s stretched to %s", a.name, b.name), ratio(b.size.W, a.size.W), ratio(b.size.H, a.size.H)})
+	})
+	return all
+}
+
+func ratio(a, b geom.Length) float64 { return float64(a) / float64(b) }
+
+// signature tells which wrong scale the readings show, where both of them agree with it to within their own error and
+// 0.1 % of the printer's. Nearer than 1 % to true none is looked for.
+func (r Readings) signature() (string, bool) {
+	across, down := r.Across.factor(), r.Down.factor()
+	if math.Abs(across-1) < 0.01 && math.Abs(down-1) < 0.01 {
+		return "", false
+	}
+	best, least := Signature{}, math.Inf(1)
+	for _, s := range Signatures() {
+		offX, offY := math.Abs(across-s.Across), math.Abs(down-s.Down)
+		if offX > r.Across.doubt()+0.001 || offY > r.Down.doubt()+0.001 {
+			continue
+		}
+		if off := max(offX, offY); off < least-1e-4 { // a commoner one wins what is as good as a tie
+			best, least = s, off
+		}
+	}
+	if math.IsInf(least, 1) {
+		return "", false
+	}
+	return fmt.Sprintf("the lines came out at %.4f across and %.4f down of their length, which is what %s gives (%.4f, %.4f)",
+		across, down, best.Text, best.Across, best.Down), true
+}

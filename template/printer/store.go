@@ -1,0 +1,334 @@
+package printer
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/goccy/go-yaml"
+	"rodsheet/geom"
+)
+
+// A Store is a folder with one file a printer.
+type Store struct{ Dir string }
+
+// An UnknownError names a printer that nobody has recorded, and those that somebody has.
+type UnknownError struct {
+	Name  string
+	Known []string
+}
+
+func (e *UnknownError) Error() string {
+	if len(e.Known) == 0 {
+		return fmt.Sprintf("no printer %q is known, nor any other; record one first", e.Name)
+	}
+	return fmt.Sprintf("no printer %q is known; known are: %s", e.Name, strings.Join(e.Known, ", "))
+}
+
+// A BrokenError says that a printer's file can't be trusted. Nothing is printed by guess in its stead.
+type BrokenError struct {
+	File string
+	Why  string
+}
+
+func (e *BrokenError) Error() string {
+	return fmt.Sprintf("%s: %s; record the printer again, or forget it", e.File, e.Why)
+}
+
+const (
+	prefix, suffix = "printer-", ".yaml"
+	version        = 1
+	largest        = 16 << 10 // bytes; a whole file has less than a tenth of it
+)
+
+// record is the file. Lengths are written with their unit; the factors are there to be read, and to be held against the
+// readings when the file is loaded.
+type record struct {
+	Printer   string        `yaml:"printer"`
+	Version   int           `yaml:"version"`
+	Units     string        `yaml:"units"`
+	Across    lineRecord    `yaml:"across"`
+	Down      lineRecord    `yaml:"down"`
+	Diagonals *diagonals    `yaml:"diagonals,omitempty"`
+	Anyway    bool          `yaml:"anyway"`
+	Factors   factorsRecord `yaml:"factors"`
+	Complete  bool          `yaml:"complete"` // the last line: a file cut short has none
+}
+
+type lineRecord struct {
+	Drawn  string `yaml:"drawn"`
+	Read   string `yaml:"read"`
+	Within string `yaml:"within"`
+}
+
+type diagonals struct {
+	Width   string `yaml:"width"`
+	Height  string `yaml:"height"`
+	Rising  string `yaml:"rising"`
+	Falling string `yaml:"falling"`
+	Within  string `yaml:"within"`
+}
+
+type factorsRecord struct {
+	Across float64 `yaml:"across"`
+	Down   float64 `yaml:"down"`
+	Lean   float64 `yaml:"lean"`
+}
+
+// fileOf is the file of a printer's name: lower case, a space as _, and what a file system might take amiss as %XX.
+func (s Store) fileOf(name string) (string, error) {
+	if strings.TrimSpace(name) != name || name == "" {
+		return "", fmt.Errorf("%q is no name for a printer: it must not be empty, nor begin or end with a space", name)
+	}
+	var b strings.Builder
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case r == utf8.RuneError || !unicode.IsPrint(r):
+			return "", fmt.Errorf("%q is no name for a printer: it holds a character that can't be seen", name)
+		case r == ' ':
+			b.WriteByte('_')
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r == '-' || r == '.':
+			b.WriteRune(r)
+		default:
+			for _, c := range []byte(string(r)) {
+				fmt.Fprintf(&b, "%%%02X", c)
+			}
+		}
+	}
+	if b.Len() > 200 {
+		return "", fmt.Errorf("%q is too long a name for a printer; 50 letters are enough", name)
+	}
+	return filepath.Join(s.Dir, prefix+b.String()+suffix), nil
+}
+
+// Save writes a profile, in place of an earlier one of the same name (upper and lower case are the same). The file is
+// there whole or not at all.
+func (s Store) Save(p Profile) error {
+	file, err := s.fileOf(p.Name)
+	if err != nil {
+		return err
+	}
+	text, err := yaml.Marshal(recordOf(p))
+	if err != nil {
+		return fmt.Errorf("%s: %w", file, err)
+	}
+	head := "# How a printer prints, from readings of its scale sheet. To change it, record the readings anew.\n"
+	if err := os.MkdirAll(s.Dir, 0o755); err != nil {
+		return err
+	}
+	return writeWhole(file, append([]byte(head), text...))
+}
+
+// writeWhole writes beside the file and moves the new one over it.
+func writeWhole(file string, text []byte) (err error) {
+	t, err := os.CreateTemp(filepath.Dir(file), ".printer-*.tmp")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			t.Close()
+			os.Remove(t.Name())
+		}
+	}()
+	if _, err = t.Write(text); err != nil {
+		return err
+	}
+	if err = t.Chmod(0o644); err != nil {
+		return err
+	}
+	if err = t.Sync(); err != nil {
+		return err
+	}
+	if err = t.Close(); err != nil {
+		return err
+	}
+	return os.Rename(t.Name(), file)
+}
+
+// Load reads the profile of a printer. The error is an *[UnknownError] or a *[BrokenError], or of the file system.
+func (s Store) Load(name string) (Profile, error) {
+	file, err := s.fileOf(name)
+	if err != nil {
+		return Profile{}, err
+	}
+	p, err := load(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		known, err := s.names()
+		if err != nil {
+			return Profile{}, err
+		}
+		return Profile{}, &UnknownError{name, known}
+	}
+	return p, err
+}
+
+// List reads all profiles, by name. Files that are broken are left out and told of in the error, joined.
+func (s Store) List() ([]Profile, error) {
+	files, err := s.files()
+	if err != nil {
+		return nil, err
+	}
+	var profiles []Profile
+	var broken []error
+	for _, file := range files {
+		p, err := load(file)
+		if err != nil {
+			broken = append(broken, err)
+			continue
+		}
+		profiles = append(profiles, p)
+	}
+	return profiles, errors.Join(broken...)
+}
+
+// Forget removes a printer's file, broken or not. The error is an *[UnknownError] when there is none.
+func (s Store) Forget(name string) error {
+	file, err := s.fileOf(name)
+	if err != nil {
+		return err
+	}
+	err = os.Remove(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		known, err := s.names()
+		if err != nil {
+			return err
+		}
+		return &UnknownError{name, known}
+	}
+	return err
+}
+
+func (s Store) files() ([]string, error) {
+	entries, err := os.ReadDir(s.Dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	var files []string
+	for _, e := range entries {
+		if n := e.Name(); !e.IsDir() && strings.HasPrefix(n, prefix) && strings.HasSuffix(n, suffix) {
+			files = append(files, filepath.Join(s.Dir, n))
+		}
+	}
+	slices.Sort(files)
+	return files, nil
+}
+
+// names are those of the printers whose files can be read.
+func (s Store) names() ([]string, error) {
+	files, err := s.files()
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, file := range files {
+		if p, err := load(file); err == nil {
+			names = append(names, p.Name)
+		}
+	}
+	return names, nil
+}
+
+func load(file string) (Profile, error) {
+	info, err := os.Stat(file)
+	if err != nil {
+		return Profile{}, err
+	}
+	if info.Size() > largest {
+		return Profile{}, &BrokenError{file, "it is far too large for a printer's file"}
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return Profile{}, err
+	}
+	var r record
+	if err := decode(text, &r); err != nil {
+		return Profile{}, &BrokenError{file, "it can't be read: " + err.Error()}
+	}
+	switch {
+	case r.Version > version:
+		return Profile{}, &BrokenError{file, fmt.Sprintf("it was written by a newer program (version %d; this one reads %d)", r.Version, version)}
+	case !r.Complete || r.Version != version:
+		return Profile{}, &BrokenError{file, "it is not whole: the end is missing"}
+	}
+	p, err := r.profile()
+	if err != nil {
+		return Profile{}, &BrokenError{file, err.Error()}
+	}
+	return p, nil
+}
+
+// decode reads strictly. Whatever a damaged file does to the parser comes back as an error.
+func decode(text []byte, r *record) (err error) {
+	defer func() {
+		if x := recover(); x != nil {
+			err = errors.New("it is no YAML")
+		}
+	}()
+	if !utf8.Valid(text) {
+		return errors.New("it is no text")
+	}
+	return yaml.UnmarshalWithOptions(text, r, yaml.Strict())
+}
+
+func recordOf(p Profile) record {
+	line := func(l Line) lineRecord {
+		return lineRecord{l.Drawn.String(), l.Read.String(), l.Within.String()}
+	}
+	r := record{
+		Printer: p.Name, Version: version, Units: p.Readings.Units.String(),
+		Across: line(p.Readings.Across), Down: line(p.Readings.Down),
+		Anyway: p.Anyway, Factors: factorsRecord{p.Across, p.Down, p.Lean}, Complete: true,
+	}
+	if d := p.Readings.Diagonals; d != nil {
+		r.Diagonals = &diagonals{d.Of.W.String(), d.Of.H.String(), d.Rising.String(), d.Falling.String(), d.Within.String()}
+	}
+	return r
+}
+
+// profile works the readings out anew and holds the result against the factors of the file.
+func (r record) profile() (Profile, error) {
+	var bad error
+	length := func(text string) geom.Length {
+		l, err := geom.ParseLength(text, geom.Metric)
+		if err != nil && bad == nil {
+			bad = err
+		}
+		return l
+	}
+	line := func(l lineRecord) Line { return Line{length(l.Drawn), length(l.Read), length(l.Within)} }
+	readings := Readings{Across: line(r.Across), Down: line(r.Down)}
+	switch r.Units {
+	case geom.Imperial.String():
+		readings.Units = geom.Imperial
+	case geom.Metric.String():
+	default:
+		return Profile{}, fmt.Errorf("units are %q; they must be mm or in", r.Units)
+	}
+	if d := r.Diagonals; d != nil {
+		readings.Diagonals = &Diagonals{geom.Size{W: length(d.Width), H: length(d.Height)}, length(d.Rising), length(d.Falling), length(d.Within)}
+	}
+	if bad != nil {
+		return Profile{}, bad
+	}
+	p, _, err := Correct(r.Printer, readings, r.Anyway)
+	if err != nil {
+		return Profile{}, err
+	}
+	for _, pair := range [][2]float64{{p.Across, r.Factors.Across}, {p.Down, r.Factors.Down}, {p.Lean, r.Factors.Lean}} {
+		if !(math.Abs(pair[0]-pair[1]) < 1e-9) {
+			return Profile{}, errors.New("its factors don't follow from its readings")
+		}
+	}
+	return p, nil
+}
