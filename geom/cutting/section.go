@@ -152,36 +152,46 @@ func (g *generator) sections(val []int64, rem []int, w, h int64, swap bool) *nod
 	if swap {
 		W, H = h, w
 	}
+	t := g.tabulate(vs, focus, val, rem, W, H)
+	root := &node{w: w, h: h}
+	cur := root
+	for _, ci := range g.row(t.cols, focus, val, rem, t.xs) {
+		cur = laySection(cur, t.cols[ci], t.rows, vs, rem, swap)
+	}
+	return root
+}
+
+// A tableau holds the best section of every width.
+type tableau struct {
+	xs   []int64
+	rows *rowTable
+	cols []section
+}
+
+// tabulate finds the best section for every natural width up to w, h high.
+func (g *generator) tabulate(vs []variant, focus []int, val []int64, rem []int, w, h int64) tableau {
 	var ws, hs []int64
 	for _, v := range vs {
 		ws, hs = append(ws, v.w), append(hs, v.h)
 	}
 	slices.Sort(hs)
 	hs = slices.Compact(hs)
-	natural, _ := sums(ws, W, g.points)
-	xs := mirrored(natural, W)
-	high, _ := sums(hs, H, g.points)
-	ys := mirrored(high, H)
-
-	rows := g.rows(vs, val, rem, xs, hs)
+	natural, _ := sums(ws, w, g.points)
+	high, _ := sums(hs, h, g.points)
+	ys := mirrored(high, h)
+	t := tableau{xs: mirrored(natural, w)}
+	t.rows = g.rows(vs, val, rem, t.xs, hs)
 	downs := make([][]int32, len(hs))
 	for i, h := range hs {
 		downs[i] = below(ys, h)
 	}
-	var cols []section
 	for _, p := range natural[1:] {
-		if s, ok := g.column(rows, vs, focus, val, rem, hs, ys, downs, snap(xs, p)); ok {
+		if s, ok := g.column(t.rows, vs, focus, val, rem, hs, ys, downs, snap(t.xs, p)); ok {
 			s.w = p
-			cols = append(cols, s)
+			t.cols = append(t.cols, s)
 		}
 	}
-	chosen := g.row(cols, focus, val, rem, xs)
-	root := &node{w: w, h: h}
-	cur := root
-	for _, ci := range chosen {
-		cur = laySection(cur, cols[ci], rows, vs, rem, swap)
-	}
-	return root
+	return t
 }
 
 // mirrored adds limit − p for every point p, and limit itself.

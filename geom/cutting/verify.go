@@ -37,6 +37,38 @@ func Verify(s Sheets, l Layout) error {
 	return nil
 }
 
+// VerifyValue is [Verify] for a cutting of highest value.
+func VerifyValue(v Value, c Cutting) error {
+	want := make([]wanted, len(v.Goods))
+	for i, g := range v.Goods {
+		want[i] = wanted{g.Size, -1, g.Grain == Free}
+	}
+	if err := verifyCopies(want, []Used{c.Used}); err != nil {
+		return err
+	}
+	t := v.Sheet.Trim
+	usable := geom.R(t, t, v.Sheet.Size.W-t, v.Sheet.Size.H-t)
+	if len(c.Used.Placed) > 0 {
+		if err := verifyUsed(want, c.Used, usable, v.Kerf); err != nil {
+			return err
+		}
+	}
+	counts, value := make([]int, len(v.Goods)), int64(0)
+	for _, p := range c.Used.Placed {
+		counts[p.Part]++
+		value += v.Goods[p.Part].Value
+	}
+	for i, n := range counts {
+		if n != c.Counts[i] || v.Goods[i].Max > 0 && n > v.Goods[i].Max {
+			return fmt.Errorf("part %d is cut %d times, told %d times", i, n, c.Counts[i])
+		}
+	}
+	if value != c.Value || c.Bound < value || c.Proved != (c.Bound == value) {
+		return fmt.Errorf("worth %d, told %d with a bound of %d", value, c.Value, c.Bound)
+	}
+	return nil
+}
+
 type wanted struct {
 	size geom.Size
 	n    int // −1: any number

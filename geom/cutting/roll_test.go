@@ -1,0 +1,164 @@
+package cutting
+
+import (
+	"math/rand"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rodsheet/geom"
+)
+
+const yard = 36 * geom.Inch
+
+func rolled(t testing.TB, r Roll) RollLayout {
+	t.Helper()
+	l, err := r.Plan()
+	require.NoError(t, err)
+	require.NoError(t, VerifyRoll(r, l))
+	return l
+}
+
+func halves(w, h int) geom.Size {
+	return geom.Size{W: geom.Length(w) * geom.Inch / 2, H: geom.Length(h) * geom.Inch / 2}
+}
+
+func TestRollExamples(t *testing.T) {
+	for _, c := range []struct {
+		source string
+		roll   Roll
+		length geom.Length
+		buy    geom.Length
+	}{
+		{"C-12, C-13 (cornice guide, corrected): 167 in of 54 in cloth, strips of 12 in: 4 whole strips, 48 in, buy 1 1/2 yd",
+			Roll{Width: 54 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(108, 24), Count: 4}}},
+			48 * geom.Inch, 54 * geom.Inch},
+		{"C-13: with a 23 in repeat 3 × 23 + 12 = 81 in, 2 1/4 yd, the last strip not followed by a full repeat",
+			Roll{Width: 54 * geom.Inch, Repeat: 23 * geom.Inch, Unit: yard / 4, Parts: []RollPart{{Size: halves(108, 24), Count: 4}}},
+			81 * geom.Inch, 81 * geom.Inch},
+		{"C-15 (decorating guide): a wall of 150 in in widths of 53 in (54 less two seams of 1/2): 3 drops of 96 + 6 in",
+			Roll{Width: 53 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(106, 204), Count: 3}}},
+			306 * geom.Inch, 306 * geom.Inch},
+		{"C-15 with a repeat of 20 in: the guide adds one repeat a drop, 366 in; 2 × 120 + 102 = 342 in are enough",
+			Roll{Width: 53 * geom.Inch, Repeat: 20 * geom.Inch, Unit: yard / 4, Parts: []RollPart{{Size: halves(106, 204), Count: 3}}},
+			342 * geom.Inch, 342 * geom.Inch},
+		{"C-16 with C-09: six covers of 37.5 × 61.5 from 54 in: one across, 369 in = 10.25 yd",
+			Roll{Width: 54 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(75, 123), Count: 6}}},
+			369 * geom.Inch, 369 * geom.Inch},
+		{"C-16 turned: 61.5 > 54, so a cloth without nap gains nothing",
+			Roll{Width: 54 * geom.Inch, Unit: yard / 4, Parts: []RollPart{{Size: halves(75, 123), Count: 6}}},
+			369 * geom.Inch, 369 * geom.Inch},
+		{"C-16 with C-10: six of 32.5 × 56.5: 339 in = 9.42 yd, buy 9 1/2",
+			Roll{Width: 54 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(65, 113), Count: 6}}},
+			339 * geom.Inch, 342 * geom.Inch},
+		{"common practice: two 15 × 35 in covers lie side by side in 54 in",
+			Roll{Width: 54 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(30, 70), Count: 2}}},
+			35 * geom.Inch, 36 * geom.Inch},
+	} {
+		l := rolled(t, c.roll)
+		assert.Equal(t, c.length, l.Length, c.source)
+		assert.Equal(t, c.buy, l.Buy, c.source)
+		assert.Equal(t, int(c.buy/c.roll.Unit), l.Units, c.source)
+		assert.True(t, l.Proved, "%s; bound %v by %s", c.source, l.Bound, l.BoundBy)
+	}
+}
+
+func TestARepeatCostsNoMoreThanTheChartAllowsForDropsItIsMeantFor(t *testing.T) {
+	// C-14, chart of repeat surcharges for 54 in cloth: 10 + 17 = 27 in, +20 %: 8 yd become 9.6 yd. The chart is a
+	// rule of thumb for all sizes; drops of 32 in, which leave 2 in of each second repeat, stay below it.
+	parts := []RollPart{{Size: geom.Size{W: 54 * geom.Inch, H: 32 * geom.Inch}, Count: 9}}
+	plain := rolled(t, Roll{Width: 54 * geom.Inch, Nap: true, Parts: parts})
+	assert.Equal(t, 8*yard, plain.Length)
+	patterned := rolled(t, Roll{Width: 54 * geom.Inch, Repeat: 17 * geom.Inch, Parts: parts})
+	assert.Equal(t, (8*34+32)*geom.Inch, patterned.Length)
+	assert.LessOrEqual(t, patterned.Length, 96*yard/10)
+}
+
+func TestThePatternRunsThroughAtEqualHeights(t *testing.T) {
+	// A lower panel from height 0 and an upper one from 30 in: the pattern of 24 in must go on across both rows.
+	r := Roll{Width: 54 * geom.Inch, Repeat: 24 * geom.Inch, Parts: []RollPart{
+		{Name: "lower", Size: geom.Size{W: 25 * geom.Inch, H: 28 * geom.Inch}, Count: 3},
+		{Name: "upper", Size: geom.Size{W: 25 * geom.Inch, H: 20 * geom.Inch}, Count: 3, Phase: 30 * geom.Inch},
+	}}
+	l := rolled(t, r)
+	for _, p := range l.Placed {
+		height := p.Rect.Min.Y - l.Pattern
+		assert.Equal(t, r.Parts[p.Part].Phase%r.Repeat, (height%r.Repeat+r.Repeat)%r.Repeat)
+	}
+	assert.Equal(t, l.Length+24*geom.Inch, l.BuyAnywhere)
+}
+
+func TestNapKeepsPartsUpright(t *testing.T) {
+	parts := []RollPart{{Size: geom.Size{W: 20 * geom.Inch, H: 50 * geom.Inch}, Count: 4}}
+	free := rolled(t, Roll{Width: 54 * geom.Inch, Parts: parts})
+	nap := rolled(t, Roll{Width: 54 * geom.Inch, Nap: true, Parts: parts})
+	assert.Equal(t, 80*geom.Inch, free.Length)
+	assert.Equal(t, 100*geom.Inch, nap.Length)
+	for _, p := range nap.Placed {
+		assert.False(t, p.Turned)
+	}
+}
+
+func TestBadRollsSayWhatIsWrong(t *testing.T) {
+	good := func() Roll {
+		return Roll{Width: 54 * geom.Inch, Parts: []RollPart{{Name: "C1", Size: halves(40, 40), Count: 1}}}
+	}
+	for _, c := range []struct {
+		spoil func(*Roll)
+		want  string
+	}{
+		{func(r *Roll) { r.Width = 0 }, "the usable width of the roll is 0 mm; it must be more than zero"},
+		{func(r *Roll) { r.Kerf = -1 }, "the kerf is −0.000001 mm; it must be zero or more"},
+		{func(r *Roll) { r.Unit = -1 }, "the shop's unit is −0.000001 mm; it must be zero or more"},
+		{func(r *Roll) { r.Repeat = -1 }, "the pattern repeat is −0.000001 mm; it must be zero or more"},
+		{func(r *Roll) { r.Kerf, r.Repeat = geom.Millimetre, geom.Inch },
+			"the kerf of a roll with a pattern repeat is 1 mm; it must be zero: cloth with a pattern is cut with shears"},
+		{func(r *Roll) { r.Length, r.Repeat = 2*geom.Metre, 3*geom.Metre },
+			"the pattern repeat is 3000 mm; it must be no longer than the roll (2000 mm)"},
+		{func(r *Roll) { r.Nap, r.Parts[0].Size = true, halves(120, 80) },
+			"part C1 (1524 mm × 1016 mm) is larger than the usable stock (1371.6 mm × 1000000 mm): 152.4 mm too wide; it would fit if it might be turned"},
+		{func(r *Roll) { r.Parts[0].Count = -1 }, "the count of part C1 is -1; it must be zero or more"},
+	} {
+		r := good()
+		c.spoil(&r)
+		_, err := r.Plan()
+		assert.EqualError(t, err, c.want)
+	}
+}
+
+func TestFortyCoversComeWithinAFewPercentOfTheBound(t *testing.T) {
+	r := rand.New(rand.NewSource(21))
+	for range 10 {
+		for _, repeat := range []geom.Length{0, 9 * geom.Inch} {
+			roll := fortyCovers(r, repeat)
+			l := rolled(t, roll)
+			t.Log(l.Length, l.Bound, l.BoundBy, l.Gap())
+		}
+	}
+}
+
+func fortyCovers(r *rand.Rand, repeat geom.Length) Roll {
+	roll := Roll{Width: 54 * geom.Inch, Repeat: repeat, Nap: true, Unit: yard / 4}
+	for range 5 {
+		roll.Parts = append(roll.Parts, RollPart{
+			Size:  geom.Size{W: geom.Length(10+r.Intn(30)) * geom.Inch, H: geom.Length(15+r.Intn(40)) * geom.Inch},
+			Count: 8,
+		})
+	}
+	return roll
+}
+
+func BenchmarkFortyCovers(b *testing.B) {
+	roll := fortyCovers(rand.New(rand.NewSource(22)), 0)
+	for b.Loop() {
+		_, _ = roll.Plan()
+	}
+}
+
+func BenchmarkFortyCoversWithRepeat(b *testing.B) {
+	roll := fortyCovers(rand.New(rand.NewSource(22)), 9*geom.Inch)
+	for b.Loop() {
+		_, _ = roll.Plan()
+	}
+}
