@@ -153,8 +153,8 @@ type Print struct {
 }
 
 // Estimate works out the budget for a print. Where the print leaves something out, check lines are as long as the
-// page's printable strip less 10 mm at either end; corner jigs are used where the job lets them and each hole can be
-// reached from a corner on one page; seams are as many as the fewest pages upright or turned need.
+// page's printable strip less 10 mm at either end; jigs are used where the job lets them and each hole can be reached from an
+// edge on one page; seams are as many as the fewest pages upright or turned need.
 //
 // Board and wall are drilled in one go where the halves allow it, and then only the drill's wander parts them. Else the
 // wall has a template of its own, its pages placed by tape; the two errors are combined.
@@ -263,14 +263,10 @@ func (p *Plan) takesJigs(board int) bool {
 	if kind != job.AutoTemplate {
 		return kind == job.CornerTemplate
 	}
-	if !b.Outline.Rectangle() {
-		return false
-	}
 	page, keep := p.printable(), p.Job.Screws.Marker/2+5*geom.Millimetre
 	for _, c := range b.Clips {
 		for _, h := range c.BoardHoles {
-			x, y := min(h.X, b.Size.W-h.X)+keep, min(h.Y, b.Size.H-h.Y)+keep
-			if !(x <= page.W && y <= page.H || x <= page.H && y <= page.W) {
+			if b.Outline.DistanceTo(h)+keep > min(page.W, page.H) {
 				return false
 			}
 		}

@@ -26,15 +26,18 @@ const (
 	jigWordsWide = 78 * mm
 )
 
-// A corner is one corner of one board as seen, with the clips that are drilled from it.
+// A corner is one corner of one board as seen, with the clips that are drilled from it. Clips that no corner reaches
+// are drilled from one edge: then line b takes the place of fold b, and is set by tape.
 type corner struct {
-	board  int // into Plan.Boards
-	vertex int
-	name   string // "lower left"
-	a, b   string // names of the edges that folds a and b lie on
-	theta  float64
-	clips  []jigClip
+	board int         // into Plan.Boards
+	name  string      // "lower left"; the end of the edge that line b is measured from
+	a, b  string      // names of the edges that folds a and b lie on; b "" for an edge
+	along geom.Length // of line b from that end
+	theta float64
+	clips []jigClip
 }
+
+func (c corner) onEdge() bool { return c.b == "" }
 
 // A jigClip is a clip in a jig's own frame: the corner at the origin, edge a along x.
 type jigClip struct {
@@ -100,9 +103,10 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 	n := len(v.outline)
 	frames := make([]geom.Affine, n)
 	corners := make([]corner, n)
+	var edges []corner
 	for i, at := range v.outline {
 		next, before := v.outline[(i+1)%n], v.outline[(i+n-1)%n]
-		corners[i] = corner{board: index, vertex: i, name: v.cornerName(i), a: edgeName(at, next), b: edgeName(before, at), theta: interior(before, at, next)}
+		corners[i] = corner{board: index, name: v.cornerName(i), a: edgeName(at, next), b: edgeName(before, at), theta: interior(before, at, next)}
 		frames[i] = jigFrame(at, next)
 	}
 	for k := range b.Clips {
@@ -136,7 +140,11 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 			}
 		}
 		if !found {
-			return nil, false
+			e, ok := m.edgeCorner(v, index, c)
+			if !ok {
+				return nil, false
+			}
+			edges = append(edges, e)
 		}
 	}
 	for _, c := range corners {
@@ -144,7 +152,40 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 			list = append(list, c)
 		}
 	}
-	return list, true
+	return append(list, edges...), true
+}
+
+// edgeCorner finds the nearest edge that a clip can be drilled from, line b through the middle of its base.
+func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok bool) {
+	seen := v.to.Apply(c.Board)
+	nearest := geom.Length(math.MaxInt64)
+	n := len(v.outline)
+	for i, at := range v.outline {
+		next := v.outline[(i+1)%n]
+		frame := jigFrame(at, next)
+		foot := frame.Apply(seen)
+		length := at.Distance(next)
+		if foot.Y < 0 || foot.Y >= nearest || foot.X < leastEdge/2 || foot.X > length-leastEdge/2 {
+			continue
+		}
+		shift := geom.Move(geom.Pt(-foot.X, 0))
+		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: v.cornerName(i), along: foot.X}
+		if next.Y < at.Y || next.Y == at.Y && next.X < at.X { // measured from the lower end, of level edges from the left
+			trial.name, trial.along = v.cornerName((i+1)%n), length-foot.X
+		}
+		jc := jigClip{}
+		for _, p := range v.base(m.plan, c).Polygon() {
+			jc.base = append(jc.base, shift.Apply(frame.Apply(p)))
+		}
+		for _, h := range c.BoardHoles {
+			jc.holes = append(jc.holes, shift.Apply(frame.Apply(v.to.Apply(h))))
+		}
+		trial.clips = []jigClip{jc}
+		if _, fits := m.jigPage(trial); fits {
+			best, nearest, ok = trial, foot.Y, true
+		}
+	}
+	return best, ok
 }
 
 // jigFrame maps the view so that at becomes the origin and the edge at→next runs along x; exact for edges that lie
@@ -231,14 +272,17 @@ func (c corner) key() string {
 		list[i] = fmt.Sprint(holes, base)
 	}
 	slices.Sort(list)
-	return fmt.Sprintf("%.4f %s", c.theta, strings.Join(list, " "))
+	return fmt.Sprintf("%v %.4f %s", c.onEdge(), c.theta, strings.Join(list, " "))
 }
 
 // mirrored is the corner as a mirror shows it: folds a and b change places.
 func (c corner) mirrored() corner {
 	l := c.theta * math.Pi / 180
 	flip := geom.Affine{A: math.Cos(l), B: math.Sin(l), C: math.Sin(l), D: -math.Cos(l)}
-	if c.theta == 90 {
+	switch {
+	case c.onEdge():
+		flip = geom.Affine{A: -1, D: 1}
+	case c.theta == 90:
 		flip = geom.Affine{B: 1, C: 1}
 	}
 	out := c
@@ -292,11 +336,17 @@ func (m *maker) jigPage(c corner) (jigPage, bool) {
 	}
 	size := m.options.Field
 	origin := geom.Pt(flap-left, foldFoot)
+	if c.onEdge() {
+		origin.X = size.W / 2
+	}
 	r := reach.Add(origin)
-	if r.Max.X > size.W || r.Max.Y > size.H || origin.X+leastEdge > size.W || origin.Y+edgeB.Y > size.H {
+	if r.Min.X < 0 || r.Max.X > size.W || r.Max.Y > size.H || origin.X+leastEdge > size.W || origin.Y+edgeB.Y > size.H {
 		return jigPage{}, false
 	}
 	above := geom.R(origin.X+8*mm, r.Max.Y+6*mm, size.W, size.H)
+	if c.onEdge() {
+		above.Min = geom.Pt(8*mm, r.Max.Y+12*mm)
+	}
 	beside := geom.R(r.Max.X+8*mm, origin.Y+12*mm, size.W, size.H)
 	words := above
 	switch {
@@ -326,22 +376,14 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 	page, _ := m.jigPage(c)
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(page.size.W, page.size.H)}}
 	sin, cos := math.Sincos(c.theta * math.Pi / 180)
-
-	// Folds run to the leaf's border; the small square is cut out so that both flaps fold.
 	o := page.origin
-	aEnd := geom.Pt(page.size.W, o.Y)
-	reachB := (page.size.H - o.Y).Times(1 / sin)
-	bEnd := geom.Pt(o.X+reachB.Times(cos), o.Y+reachB.Times(sin))
-	fold := drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Dashed}
-	d.Add(
-		drawing.Line{From: o, To: aEnd, Pen: fold, Role: drawing.Guide},
-		drawing.Line{From: o, To: bEnd, Pen: fold, Role: drawing.Guide},
-		drawing.Path{Points: []geom.Point{{}, {X: o.X}, o, {Y: o.Y}}, Closed: true, Pen: drawing.Narrow, Fill: drawing.Tint, Role: drawing.Cut},
-		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
-		alongFoldB(o, bEnd, page.size),
-	)
+	if c.onEdge() {
+		m.drawEdge(&d, page)
+	} else {
+		m.drawCorner(&d, page, c.theta)
+	}
 	for _, jc := range c.clips {
-		d.Add(outline(jc.base2(o), drawing.Narrow, drawing.Guide))
+		d.Add(outline(geom.Polygon(jc.base).Add(o), drawing.Narrow, drawing.Guide))
 		for i, h := range jc.holes {
 			hole(&d, h.Add(o), m.marker()/2, "")
 			// Distances to the folds, beside the base.
@@ -352,6 +394,12 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 				x, anchor = b.Min.X-3*mm, drawing.Right
 			}
 			text := m.read(h.Y) + " from fold a, " + m.read(fromB) + " from fold b"
+			if c.onEdge() {
+				text = m.read(h.Y) + " from fold a"
+				if h.X != 0 {
+					text += ", " + m.read(h.X.Abs()) + " from line b"
+				}
+			}
 			if i == 0 || (jc.holes[i].Y-jc.holes[i-1].Y).Abs() > 4*mm {
 				d.Add(drawing.Text{At: geom.Pt(x, h.Y+o.Y), String: text, Height: small, Anchor: anchor, Level: drawing.Halfway})
 			}
@@ -372,16 +420,52 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 		what = "boards "
 	}
 	hint := "Measure the board, fold both flaps back, push the folds against its edges, drill."
+	if c.onEdge() {
+		hint = "Fold the flap back, push the fold against the board's edge, line b on its mark, drill."
+	}
 	if m.plan.Job.Clip.Offset != (geom.Point{}) {
 		hint += " DO NOT DRILL THROUGH into the wall."
 	}
 	return Sheet{
-		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: fmt.Sprintf("Corner jig %d", n+1), For: what + strings.Join(boards, ", "),
+		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: jigTitle(j, n), For: what + strings.Join(boards, ", "),
 		Side: side, Use: use, Hint: hint, Lay: Leaf, Drills: true, Drawings: []drawing.Drawing{d},
 	}
 }
 
-func (jc jigClip) base2(o geom.Point) []geom.Point { return geom.Polygon(jc.base).Add(o) }
+// drawCorner draws two folds, to the leaf's border; the small square is cut out so that both flaps fold.
+func (m *maker) drawCorner(d *drawing.Drawing, page jigPage, theta float64) {
+	o := page.origin
+	sin, cos := math.Sincos(theta * math.Pi / 180)
+	aEnd := geom.Pt(page.size.W, o.Y)
+	reachB := (page.size.H - o.Y).Times(1 / sin)
+	bEnd := geom.Pt(o.X+reachB.Times(cos), o.Y+reachB.Times(sin))
+	d.Add(
+		drawing.Line{From: o, To: aEnd, Pen: drawing.Hidden, Role: drawing.Guide},
+		drawing.Line{From: o, To: bEnd, Pen: drawing.Hidden, Role: drawing.Guide},
+		drawing.Path{Points: []geom.Point{{}, {X: o.X}, o, {Y: o.Y}}, Closed: true, Pen: drawing.Narrow, Fill: drawing.Tint, Role: drawing.Cut},
+		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
+		alongFoldB(o, bEnd, page.size),
+	)
+}
+
+// drawEdge draws one fold, and line b that is set by tape.
+func (m *maker) drawEdge(d *drawing.Drawing, page jigPage) {
+	o := page.origin
+	d.Add(
+		drawing.Line{From: geom.Pt(0, o.Y), To: geom.Pt(page.size.W, o.Y), Pen: drawing.Hidden, Role: drawing.Guide},
+		drawing.Line{From: o, To: geom.Pt(o.X, page.reach.Max.Y+8*mm), Pen: drawing.Centre, Role: drawing.Guide},
+		drawing.Line{From: o, To: geom.Pt(o.X, o.Y+12*mm), Pen: drawing.Narrow, Role: drawing.Guide},
+		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
+		drawing.Text{At: geom.Pt(o.X-3*mm, o.Y+5*mm), String: "line b", Height: medium, Bold: true, Anchor: drawing.Right},
+	)
+}
+
+func jigTitle(j jig, n int) string {
+	if j.corners[0].onEdge() {
+		return fmt.Sprintf("Edge jig %d", n+1)
+	}
+	return fmt.Sprintf("Corner jig %d", n+1)
+}
 
 // alongFoldB writes along fold b, on its flap.
 func alongFoldB(o, end geom.Point, size geom.Size) drawing.Text {
@@ -400,7 +484,9 @@ func alongFoldB(o, end geom.Point, size geom.Size) drawing.Text {
 // jigText writes how the jig is used, and on which corners.
 func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) {
 	j := jigs[n]
-	blocks := []flow.Block{flow.Title{Text: fmt.Sprintf("Corner jig %d", n+1)}}
+	edge := j.corners[0].onEdge()
+	title := jigTitle(j, n)
+	blocks := []flow.Block{flow.Title{Text: title}}
 	off := m.plan.Job.Clip.Play / 2
 	var sizes []string
 	seen := map[int]bool{}
@@ -410,23 +496,37 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 			sizes = append(sizes, fmt.Sprintf("board %s %s", b.Name, m.gauge(b)))
 		}
 	}
-	blocks = append(blocks,
-		flow.Item{Label: "1", Text: "Measure width, height and both diagonals first: " + strings.Join(sizes, "; ") +
-			". Off by more than " + m.read(off) + ": use the board template (print --only board)."},
-		flow.Item{Label: "2", Text: "Cut out the grey corner. Fold both flaps back sharply on the dashed lines."},
-		flow.Item{Label: "3", Text: "Lay the board with its " + strings.ToLower(string(side)) + " up. Push both folds hard against its edges, tape, " + m.boardDrill() + "."},
-		flow.Heading{Text: "Corners, as you look at the " + strings.ToLower(string(side)) + ", arrow or top edge up"},
-	)
+	up := strings.ToLower(string(side)) + " up"
+	steps := []string{
+		"Measure width, height and both diagonals first: " + strings.Join(sizes, "; ") + ". Off by more than " + m.read(off) + ": use the board template (print --only board).",
+		"Cut out the grey corner. Fold both flaps back sharply on the dashed lines.",
+		"Lay the board " + up + ". Push both folds hard against its edges, tape, " + m.boardDrill() + ".",
+	}
+	if edge {
+		steps[1] = "Fold the flap back sharply on the dashed line. Mark the board's edge at the distance in the table, with the tape."
+		steps[2] = "Lay the board " + up + ". Push the fold hard against its edge, line b on the mark, tape, " + m.boardDrill() + "."
+	}
+	for i, s := range steps {
+		blocks = append(blocks, flow.Item{Label: fmt.Sprint(i + 1), Text: s})
+	}
+	blocks = append(blocks, flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"})
 	table := flow.Table{Columns: []flow.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}}
+	if edge {
+		table.Columns = []flow.Column{{Head: "board"}, {Head: "fold a on"}, {Head: "line b at"}, {Head: "from corner"}, {Head: "panels", Wrap: true}}
+	}
 	for _, c := range j.corners {
 		b := &m.plan.Boards[c.board]
+		if edge {
+			table.Rows = append(table.Rows, flow.Cells(b.Name, c.a, m.read(c.along), c.name, m.panelNames(b.Panels)))
+			continue
+		}
 		table.Rows = append(table.Rows, flow.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
 	}
 	blocks = append(blocks, table)
 	mirror := j.corners[0].mirrored().key()
 	for k := range jigs {
 		if k != n && jigs[k].key == mirror {
-			blocks = append(blocks, flow.Para{Bold: true, Text: fmt.Sprintf("Corner jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
+			blocks = append(blocks, flow.Para{Bold: true, Text: fmt.Sprintf("Jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
 		}
 	}
 	set := flow.Set(page.words.Size(), blocks...)

@@ -17,8 +17,8 @@ func (m *maker) cuttings() []Sheet {
 	blocks := []flow.Block{flow.Title{Text: "Cut and buy"}, m.buying()}
 	blocks = append(blocks, m.sheetCut("Boards", "boards", s.Boards)...)
 	blocks = append(blocks, m.sheetCut("Foam", "pieces of foam", s.Foam)...)
-	blocks = append(blocks, m.rollCut("Cover", s.Cover)...)
-	blocks = append(blocks, m.rollCut("Batting", s.Batting)...)
+	blocks = append(blocks, m.rollCut("Cover", s.Cover, m.plan.Job.Cover.NapUp || m.plan.Job.Cover.Repeat > 0)...)
+	blocks = append(blocks, m.rollCut("Batting", s.Batting, false)...)
 	if p := s.Pads; p.Count > 0 {
 		blocks = append(blocks, flow.Heading{Text: "Pads"}, flow.Para{Text: fmt.Sprintf(
 			"%d pads of %s out of a piece of %s: %d across, %d rows.", p.Count, m.sizeOf(p.Size), m.sizeOf(p.Piece), p.Across, p.Rows)})
@@ -87,7 +87,7 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 			name = fmt.Sprintf("Sheets %d–%d, equal", i+1, j)
 		}
 		u := c.Layout.Used[i]
-		blocks = append(blocks, flow.Figure{Drawing: m.layoutFigure(name, c.Sheet, u.Placed, u.Cuts, c.Kerf, func(part int) string { return c.Parts[c.Fits[part]].Name })})
+		blocks = append(blocks, flow.Figure{Drawing: m.layoutFigure(name, c.Sheet, u.Placed, u.Cuts, func(part int) string { return c.Laid[part].Name })})
 		i = j
 	}
 	return blocks
@@ -114,7 +114,7 @@ func (m *maker) partTable(parts []plan.Part) flow.Block {
 }
 
 // layoutFigure draws a sheet or a length of a roll with its parts, offcuts hatched, cuts numbered in their order.
-func (m *maker) layoutFigure(name string, size geom.Size, placed []cutting.Placed, cuts []cutting.Cut, kerf geom.Length, part func(int) string) drawing.Drawing {
+func (m *maker) layoutFigure(name string, size geom.Size, placed []cutting.Placed, cuts []cutting.Cut, part func(int) string) drawing.Drawing {
 	const head = 6 * mm
 	field := m.options.Field
 	// A figure lies on its long side where that shows it larger.
@@ -179,10 +179,42 @@ func (m *maker) inside(d *drawing.Drawing, r geom.Rect, words []string) {
 	}
 }
 
-// rollCut lists what comes off a roll.
-func (m *maker) rollCut(title string, c plan.RollCut) []flow.Block {
+// rollCut shows the length that comes off a roll.
+func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block {
 	if len(c.Parts) == 0 {
 		return nil
 	}
-	return []flow.Block{flow.Heading{Text: title}, m.partTable(c.Parts)}
+	blocks := []flow.Block{flow.Heading{Text: title}}
+	if !c.Planned {
+		return append(blocks, flow.Para{Text: "The job gives no roll width that fits, so this is a list only."}, m.partTable(c.Parts))
+	}
+	l := &c.Layout
+	text := fmt.Sprintf("%s off a roll %s wide; buy %s.", m.read(l.Length), m.read(c.Width), m.read(c.Buy))
+	if l.Proved {
+		text += " No plan with cuts from edge to edge takes less."
+	} else {
+		text += fmt.Sprintf(" At least %s are needed (%s).", m.read(l.Bound), l.BoundBy)
+	}
+	if upright {
+		text += " Nap and pattern run the way of the arrow on every piece: turn none of them."
+	}
+	d := m.layoutFigure(title+", along the roll", geom.Size{W: c.Width, H: l.Length}, l.Placed, l.Cuts, func(part int) string { return c.Laid[part].Name })
+	if upright { // the roll lies on its side in the figure: up on the piece is to the right
+		y := d.Bounds.Min.Y - 5*mm
+		d.Bounds.Min.Y = y - 3*mm
+		d.Add(
+			drawing.Line{From: geom.Pt(0, y), To: geom.Pt(30*mm, y), Pen: drawing.Wide},
+			arrowhead(geom.Pt(33*mm, y), geom.Pt(0, y)),
+			drawing.Text{At: geom.Pt(36*mm, y), String: "top of every piece", Height: small, Bold: true, Level: drawing.Halfway},
+		)
+		if l.Length <= c.Width { // it stands upright in the figure
+			d.Marks = d.Marks[:len(d.Marks)-3]
+			d.Add(
+				drawing.Line{From: geom.Pt(2*mm, y-2*mm), To: geom.Pt(2*mm, y+2*mm), Pen: drawing.Wide},
+				arrowhead(geom.Pt(2*mm, y+4*mm), geom.Pt(2*mm, y)),
+				drawing.Text{At: geom.Pt(6*mm, y), String: "top of every piece", Height: small, Bold: true, Level: drawing.Halfway},
+			)
+		}
+	}
+	return append(blocks, flow.Para{Text: text}, m.partTable(c.Parts), flow.Figure{Drawing: d})
 }
