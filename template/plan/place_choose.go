@@ -8,7 +8,7 @@ import (
 	"rodsheet/geom"
 )
 
-// A choice is one option, or none, for each quarter.
+// A choice is one option, or none, for each corner.
 type choice struct {
 	at            [4]*option
 	count, wood   int
@@ -33,22 +33,25 @@ func (c *choice) cmp(o *choice) int {
 
 // places are the board's clips, rows from below, each from the left; nil when there is room for none.
 func (y *yard) places() []spotted {
+	corners := y.corners()
 	var options [4][]option
-	for i, q := range quarters {
-		options[i] = y.options(q.right, q.top)
+	for i, c := range corners {
+		if c != nil {
+			options[i] = y.options(c, corners)
+		}
 	}
-	symmetric := y.outline.Mirror(y.size.W).Equal(y.outline)
+	twins, symmetric := y.twins(corners)
 	if symmetric {
-		options = y.mirrored(options)
+		options = y.mirrored(options, twins)
 	}
-	best := y.choose(options, symmetric)
+	best := y.choose(options, twins, symmetric)
 	if best == nil {
 		return nil
 	}
 	var all []spotted
 	for i, o := range best.at {
 		if o != nil {
-			all = append(all, spotted{o.at, quarters[i].name})
+			all = append(all, spotted{o.at, corners[i].name})
 		}
 	}
 	all = y.fill(best, all)
@@ -56,13 +59,32 @@ func (y *yard) places() []spotted {
 	return all
 }
 
-// mirrored adds to each quarter the mirror images of its neighbour's options.
-func (y *yard) mirrored(options [4][]option) [4][]option {
+// twins says for each corner which one is its mirror image; ok is false when the outline is not symmetric.
+func (y *yard) twins(corners [4]*corner) (twins [4]int, ok bool) {
+	if !y.outline.Mirror(y.size.W).Equal(y.outline) {
+		return twins, false
+	}
+	for i, c := range corners {
+		twins[i] = i
+		for j, o := range corners {
+			if c != nil && o != nil && o.at == geom.Pt(y.size.W-c.at.X, c.at.Y) {
+				twins[i] = j
+			}
+		}
+	}
+	return twins, true
+}
+
+// mirrored adds to each corner's options the mirror images of its twin's.
+func (y *yard) mirrored(options [4][]option, twins [4]int) [4][]option {
 	both := options
 	for i := range options {
+		if twins[i] == i {
+			continue
+		}
 		both[i] = slices.Clone(options[i])
-		for _, o := range options[i^1] {
-			if at := geom.Pt(y.size.W-o.at.X, o.at.Y); y.free(at) {
+		for _, o := range options[twins[i]] {
+			if at := geom.Pt(y.size.W-o.at.X, o.at.Y); y.free(at) && !slices.ContainsFunc(both[i], func(p option) bool { return p.at == at }) {
 				both[i] = append(both[i], y.option(at))
 			}
 		}
@@ -71,13 +93,13 @@ func (y *yard) mirrored(options [4][]option) [4][]option {
 }
 
 // choose tries every combination.
-func (y *yard) choose(options [4][]option, symmetric bool) *choice {
+func (y *yard) choose(options [4][]option, twins [4]int, symmetric bool) *choice {
 	var best *choice
 	var now [4]*option
 	var try func(i, count int)
 	try = func(i, count int) {
 		if i == len(now) {
-			if c := y.weigh(now, count, symmetric); c != nil && (best == nil || c.cmp(best) < 0) {
+			if c := y.weigh(now, count, twins, symmetric); c != nil && (best == nil || c.cmp(best) < 0) {
 				best = c
 			}
 			return
@@ -104,7 +126,7 @@ func (y *yard) overlap(a, b geom.Point) bool {
 	return (a.X-b.X).Abs() < y.apart.W && (a.Y-b.Y).Abs() < y.apart.H
 }
 
-func (y *yard) weigh(at [4]*option, count int, symmetric bool) *choice {
+func (y *yard) weigh(at [4]*option, count int, twins [4]int, symmetric bool) *choice {
 	if count == 0 {
 		return nil
 	}
@@ -122,16 +144,31 @@ func (y *yard) weigh(at [4]*option, count int, symmetric bool) *choice {
 		c.lowest += o.at.Y
 		c.least += o.at.X
 	}
-	c.stance = hull(points).TwiceArea()
-	c.mirror = symmetric && y.matches(at[0], at[1]) && y.matches(at[2], at[3])
+	c.stance = stance(at, points)
+	c.mirror = symmetric
+	for i, j := range twins {
+		c.mirror = c.mirror && y.matches(at[i], at[j])
+	}
 	return c
 }
 
-func (y *yard) matches(left, right *option) bool {
-	if left == nil || right == nil {
-		return left == right
+// stance is twice the area of the hull of the clips' middles.
+func stance(at [4]*option, points []geom.Point) geom.Product {
+	if len(points) == 4 {
+		a, b, c, d := at[0].at, at[1].at, at[3].at, at[2].at
+		if geom.Turn(a, b, c) > 0 && geom.Turn(b, c, d) > 0 && geom.Turn(c, d, a) > 0 && geom.Turn(d, a, b) > 0 {
+			return geom.Cross(c.Sub(a), d.Sub(b))
+		}
 	}
-	return left.at.Y == right.at.Y && left.at.X == y.size.W-right.at.X
+	return hull(points).TwiceArea()
+}
+
+// matches tells whether one clip is the mirror image of the other, or, to the step, of itself.
+func (y *yard) matches(a, b *option) bool {
+	if a == nil || b == nil || a == b {
+		return a == b && (a == nil || (2*a.at.X-y.size.W).Abs() <= y.step)
+	}
+	return a.at.Y == b.at.Y && a.at.X == y.size.W-b.at.X
 }
 
 // hull is the convex hull of a few points, counter-clockwise.
@@ -156,9 +193,9 @@ func hull(points []geom.Point) geom.Polygon {
 	return append(lower, chain(p)...)
 }
 
-// fill puts clips between those of the quarters where they stand further apart than spacing allows, and more where
-// number asks for more: along the sides of the stance, and in rows inside it where all four quarters have a clip.
-// Each takes the step nearest to even spacing that is free. Where a quarter has no room, number asks for one clip less,
+// fill puts clips between those of the corners where they stand further apart than spacing allows, and more where
+// number asks for more: along the sides of the stance, and in rows inside it where all four corners have a clip.
+// Each takes the step nearest to even spacing that is free. Where a corner is missing, number asks for one clip less,
 // down to three.
 func (y *yard) fill(c *choice, all []spotted) []spotted {
 	number := y.number
@@ -167,7 +204,7 @@ func (y *yard) fill(c *choice, all []spotted) []spotted {
 	}
 	cols := max(y.parts(c.at[0], c.at[1], false), y.parts(c.at[2], c.at[3], false))
 	rows := max(y.parts(c.at[0], c.at[2], true), y.parts(c.at[1], c.at[3], true))
-	if c.count == 3 { // the long side is the way over the missing quarter
+	if c.count == 3 { // the long side is the way over the missing corner
 		cols = max(cols, y.parts(c.at[0], c.at[3], false), y.parts(c.at[1], c.at[2], false))
 		rows = max(rows, y.parts(c.at[0], c.at[3], true), y.parts(c.at[1], c.at[2], true))
 	}

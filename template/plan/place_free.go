@@ -10,8 +10,8 @@ import (
 )
 
 // A yard is the search for clip places on one board of any outline, or on one whose keep-outs leave no pattern of
-// columns and rows: each quarter of the board's bounds gets a clip of its own where it has room for one, and the four,
-// or three, are chosen together.
+// columns and rows: each corner gets a clip of its own where there is room for one, and the four, or three, are chosen
+// together.
 type yard struct {
 	outline geom.Polygon // board coordinates
 	site    site
@@ -30,18 +30,59 @@ type spotted struct {
 	place string
 }
 
-// option is a place that a quarter's clip may take.
+// option is a place that a corner's clip may take.
 type option struct {
 	at   geom.Point
 	wood bool
 	off  geom.Length
 }
 
-// quarters from below, each from the left: whole steps from the right or the top?
-var quarters = [4]struct {
-	right, top bool
+// A corner is one of the at most four corners of a board that a clip of its own belongs to.
+type corner struct {
+	at         geom.Point
+	right, top bool // whole steps from the right edge, from the top edge
 	name       string
-}{{false, false, "lower left"}, {true, false, "lower right"}, {false, true, "upper left"}, {true, true, "upper right"}}
+}
+
+// corners are, from below and each from the left, the corners of the outline furthest towards the corners of its
+// bounds. Where one corner is the furthest towards two of them, as the apex of a triangle, it comes once; the place of
+// the other is empty.
+func (y *yard) corners() [4]*corner {
+	found := [4]*corner{
+		{name: "lower left"}, {name: "lower right", right: true}, {name: "upper left", top: true}, {name: "upper right", right: true, top: true},
+	}
+	for i, c := range found {
+		towards := func(v geom.Point) geom.Product { // x/W + y/H towards this corner, times W·H
+			if c.right {
+				v.X -= y.size.W
+			} else {
+				v.X = -v.X
+			}
+			if c.top {
+				v.Y -= y.size.H
+			} else {
+				v.Y = -v.Y
+			}
+			return geom.Dot(v, geom.Pt(y.size.H, y.size.W))
+		}
+		c.at = y.outline[0]
+		for _, v := range y.outline[1:] {
+			if towards(v).Cmp(towards(c.at)) > 0 {
+				c.at = v
+			}
+		}
+		for _, other := range found[:i] {
+			if other != nil && other.at == c.at {
+				found[i] = nil
+				other.right, other.top = 3*c.at.X > 2*y.size.W, 2*c.at.Y > y.size.H
+				other.name = placeName(third(c.at.X, y.size.W), 3, third(c.at.Y, y.size.H), 3)
+			}
+		}
+	}
+	return found
+}
+
+func third(at, length geom.Length) int { return min(2, int(3*at/max(1, length))) }
 
 func (p *Plan) yardOf(wall *Wall, outline geom.Polygon) *yard {
 	b := outline.Bounds()
@@ -165,11 +206,11 @@ func surrounds(p geom.Polygon, at geom.Point) bool {
 	return in
 }
 
-// steps are the places along one axis that a quarter may use, from the outside inward.
+// steps are the places along one axis that a corner's clip may use, from the outside inward.
 func (y *yard) steps(length, base geom.Length, far bool) []geom.Length {
 	var all []geom.Length
 	near := (y.clear + (base+1)/2).Ceil(y.step)
-	for u := near; 2*u <= length; u += y.step {
+	for u := near; u <= length-y.clear-base/2; u += y.step {
 		if far {
 			all = append(all, length-u)
 		} else {
@@ -179,50 +220,51 @@ func (y *yard) steps(length, base geom.Length, far bool) []geom.Length {
 	return all
 }
 
-// options are the places worth trying for the clip of a quarter. On the lining: the outermost, of which the widest
-// stance can only take one that no mixture of others dominates. In wood: at each stud the step nearest its centre line,
-// as far out as may be, and at each rail likewise; no more than a quarter of the board from where it would stand on the
-// lining.
-func (y *yard) options(right, top bool) []option {
-	xs, ys := y.steps(y.size.W, y.base.W, right), y.steps(y.size.H, y.base.H, top)
-	out := func(at geom.Point) (dx, dy geom.Length) { // distances from the corner of the bounds
-		dx, dy = at.X, at.Y
-		if right {
-			dx = y.size.W - at.X
+// near tells whether a place is no nearer to another corner of the board: on a rectangle, whether it is in the
+// corner's own quarter.
+func near(at geom.Point, c *corner, corners [4]*corner) bool {
+	d := geom.Dot(at.Sub(c.at), at.Sub(c.at))
+	for _, o := range corners {
+		if o != nil && o != c && geom.Dot(at.Sub(o.at), at.Sub(o.at)).Cmp(d) < 0 {
+			return false
 		}
-		if top {
-			dy = y.size.H - at.Y
-		}
-		return dx, dy
 	}
-	var lining []geom.Point
-	limit := len(xs) // an x further in than one of a row further out is dominated
+	return true
+}
+
+// options are the places worth trying for the clip of a corner, nearer to it than to others. The widest stance can only
+// take one that lies outermost in some direction, a corner of the hull of all that are free. In wood it is, at each
+// stud, the step nearest its centre line, as far out as may be, and at each rail likewise; no more than a quarter of the
+// board from where the clip would stand nearest to the corner.
+func (y *yard) options(c *corner, corners [4]*corner) []option {
+	xs, ys := y.steps(y.size.W, y.base.W, c.right), y.steps(y.size.H, y.base.H, c.top)
+	var ends []geom.Point // of the free places of every row
 	for _, v := range ys {
-		for i := 0; i < limit; i++ {
-			if at := geom.Pt(xs[i], v); y.free(at) {
-				lining = append(lining, at)
-				limit = i
-			}
+		free := func(u geom.Length) bool { return near(geom.Pt(u, v), c, corners) && y.free(geom.Pt(u, v)) }
+		first := slices.IndexFunc(xs, free)
+		if first < 0 {
+			continue
+		}
+		last := len(xs) - 1
+		for !free(xs[last]) {
+			last--
+		}
+		ends = append(ends, geom.Pt(xs[first], v))
+		if last > first {
+			ends = append(ends, geom.Pt(xs[last], v))
 		}
 	}
-	if len(lining) == 0 {
+	if len(ends) == 0 {
 		return nil
 	}
-	corner := slices.MinFunc(lining, func(a, b geom.Point) int {
-		ax, ay := out(a)
-		bx, by := out(b)
-		return cmp.Compare(ax+ay, bx+by)
+	clear := slices.MinFunc(ends, func(a, b geom.Point) int {
+		return cmp.Compare((a.X-c.at.X).Abs()+(a.Y-c.at.Y).Abs(), (b.X-c.at.X).Abs()+(b.Y-c.at.Y).Abs())
 	})
-	cx, cy := out(corner)
-	seek := func(at geom.Point) bool {
-		dx, dy := out(at)
-		return (dx-cx).Abs() <= y.size.W/4 && (dy-cy).Abs() <= y.size.H/4
-	}
 	var all []option
-	for _, at := range bend(lining, right, top) {
+	for _, at := range outermost(hull(ends), c.at.Sub(geom.Pt(y.size.W/2, y.size.H/2))) {
 		all = append(all, y.option(at))
 	}
-	add := func(footings []footing, along, over []geom.Length, up bool) {
+	seek := func(footings []footing, along, over []geom.Length, up bool) {
 		for _, t := range footings {
 			var best *option
 			for _, u := range along {
@@ -235,7 +277,7 @@ func (y *yard) options(right, top bool) []option {
 					if up {
 						at = geom.Pt(v, u)
 					}
-					if seek(at) && y.free(at) {
+					if (at.X-clear.X).Abs() <= y.size.W/4 && (at.Y-clear.Y).Abs() <= y.size.H/4 && near(at, c, corners) && y.free(at) {
 						best = &option{at, true, off}
 						break
 					}
@@ -246,9 +288,24 @@ func (y *yard) options(right, top bool) []option {
 			}
 		}
 	}
-	add(y.site.across, xs, ys, false)
-	add(y.site.up, ys, xs, true)
+	seek(y.site.across, xs, ys, false)
+	seek(y.site.up, ys, xs, true)
 	return all
+}
+
+// outermost keeps the corners of a hull that are outermost in some direction that has a part of the given one.
+func outermost(h geom.Polygon, way geom.Point) geom.Polygon {
+	if len(h) < 3 {
+		return h
+	}
+	faces := func(a, b geom.Point) bool { return geom.Cross(way, b.Sub(a)).Sign() >= 0 } // the side's outer normal is (dy, −dx)
+	var kept geom.Polygon
+	for i, at := range h {
+		if faces(h[(i+len(h)-1)%len(h)], at) || faces(at, h[(i+1)%len(h)]) {
+			kept = append(kept, at)
+		}
+	}
+	return kept
 }
 
 func (y *yard) option(at geom.Point) option {
@@ -257,21 +314,4 @@ func (y *yard) option(at geom.Point) option {
 		o.off, o.wood = meets(y.site.up, at.Y)
 	}
 	return o
-}
-
-// bend keeps the corners of the outer side of a quarter's outermost places, which come row by row from the outside
-// inward, each further out across than the one before.
-func bend(at []geom.Point, right, top bool) []geom.Point {
-	sign := 1
-	if right != top {
-		sign = -1
-	}
-	var hull []geom.Point
-	for _, q := range at {
-		for len(hull) >= 2 && sign*geom.Turn(hull[len(hull)-2], hull[len(hull)-1], q) >= 0 {
-			hull = hull[:len(hull)-1]
-		}
-		hull = append(hull, q)
-	}
-	return hull
 }

@@ -97,7 +97,7 @@ func (p *Plan) leastLength(base geom.Length) geom.Length {
 }
 
 // nearestPlace looks for the nearest position, to either side, up and down, and the nearest width, at which every
-// quarter of a panel has a place for a clip; in steps of 1/2 in or 10 mm.
+// corner of a panel has a place for a clip; in steps of 1/2 in or 10 mm.
 func (p *Plan) nearestPlace(panel *Panel) string {
 	inc := 10 * geom.Millimetre
 	if p.Job.Units == geom.Imperial {
@@ -140,15 +140,21 @@ func (p *Plan) nearestPlace(panel *Panel) string {
 	return "No width and no position of it on this wall that was tried has one: mend the keep-outs or choose another wall."
 }
 
-// roomy tells whether every quarter of the board has a place for a clip.
+// roomy tells whether every corner of the board has a place for a clip.
 func (y *yard) roomy() bool {
-	for _, q := range quarters {
-		xs, ys := y.steps(y.size.W, y.base.W, q.right), y.steps(y.size.H, y.base.H, q.top)
+	corners := y.corners()
+	for _, c := range corners {
+		if c == nil {
+			continue
+		}
+		xs, ys := y.steps(y.size.W, y.base.W, c.right), y.steps(y.size.H, y.base.H, c.top)
 		if y.outline.Rectangle() {
 			xs, ys = y.edges(xs, false), y.edges(ys, true)
 		}
 		if !slices.ContainsFunc(ys, func(v geom.Length) bool {
-			return slices.ContainsFunc(xs, func(u geom.Length) bool { return y.free(geom.Pt(u, v)) })
+			return slices.ContainsFunc(xs, func(u geom.Length) bool {
+				return near(geom.Pt(u, v), c, corners) && y.free(geom.Pt(u, v))
+			})
 		}) {
 			return false
 		}
@@ -156,13 +162,22 @@ func (y *yard) roomy() bool {
 	return true
 }
 
-// edges are the steps that are enough to find a free one on a rectangular board: the first, and the next after each
-// edge of a ban, on either side.
+// edges are the steps that are enough to find a free one on a rectangular board: the first, those at the middle, and
+// those at each edge of a ban.
 func (y *yard) edges(steps []geom.Length, up bool) []geom.Length {
 	if len(steps) == 0 {
 		return nil
 	}
 	keep := []geom.Length{steps[0]}
+	middle := y.size.W / 2
+	if up {
+		middle = y.size.H / 2
+	}
+	for _, s := range steps {
+		if (s - middle).Abs() < y.step {
+			keep = append(keep, s)
+		}
+	}
 	for _, b := range y.site.bans {
 		low, high := b.Min.X, b.Max.X
 		if up {
