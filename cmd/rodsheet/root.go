@@ -125,7 +125,7 @@ func newRoot(h host) *cobra.Command {
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(
 		newStart(h, runStart), newCheck(h, runCheck), newPlan(h, runPlan), newPrint(h, runPrint),
-		newBlocks(h, runBlocks),
+		newBlocks(h, runBlocks), newList(h, runList), newScale(h),
 	)
 	return root
 }

@@ -8,16 +8,17 @@ import (
 )
 
 type document struct {
-	Job      string    `json:"job"`
-	Units    string    `json:"units"`
-	Panels   []panel   `json:"panels"`
-	Blocks   []block   `json:"blocks"`
-	Shims    shims     `json:"shims"`
-	Sheets   []paper   `json:"sheets"` // null when they could not be laid out
-	Pages    *int      `json:"pages"`
-	Screws   screws    `json:"screws"`
-	Budget   *budget   `json:"budget"`
-	Findings []finding `json:"findings"`
+	Job      string       `json:"job"`
+	Units    string       `json:"units"`
+	Panels   []panel      `json:"panels"`
+	Blocks   []block      `json:"blocks"`
+	Shims    shims        `json:"shims"`
+	Sheets   []paper      `json:"sheets"` // null when they could not be laid out
+	Pages    *int         `json:"pages"`
+	Screws   screws       `json:"screws"`
+	Cutting  cuttingLists `json:"cutting"`
+	Budget   *budget      `json:"budget"`
+	Findings []finding    `json:"findings"`
 }
 
 type panel struct {
@@ -82,7 +83,7 @@ func Plan(p *plan.Plan, findings []rule.Finding, counts []page.Count) (string, e
 	d := document{
 		Job: p.Job.Name, Units: p.Job.Units.String(), Panels: make([]panel, 0, len(p.Panels)),
 		Blocks: blocksOf(p), Shims: shimsOf(p.Shims),
-		Screws: screwsOf(p), Budget: budgetOf(p), Findings: findingsOf(findings),
+		Screws: screwsOf(p), Cutting: cuttingOf(p), Budget: budgetOf(p), Findings: findingsOf(findings),
 	}
 	for i := range p.Panels {
 		d.Panels = append(d.Panels, panelOf(p, i))

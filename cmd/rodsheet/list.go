@@ -1,0 +1,155 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"rodsheet/template/plan"
+	"rodsheet/template/report"
+)
+
+type listOptions struct {
+	host
+	job  jobArg
+	json bool
+	csv  bool
+}
+
+func newList(h host, run func(*listOptions) error) *cobra.Command {
+	o := &listOptions{host: h}
+	cmd := &cobra.Command{
+		Use:   "list JOB",
+		Short: "List what to cut and what to buy",
+		RunE: func(*cobra.Command, []string) error {
+			if o.json && o.csv {
+				return usage("give --json or --csv, not both")
+			}
+			return run(o)
+		},
+	}
+	o.job.attach(cmd)
+	cmd.Flags().BoolVar(&o.json, "json", false, "write JSON, lengths in mm")
+	cmd.Flags().BoolVar(&o.csv, "csv", false, "write CSV for a spreadsheet, lengths in mm")
+	return cmd
+}
+
+func runList(o *listOptions) error {
+	w, err := o.open(o.job)
+	if err != nil {
+		return err
+	}
+	words := ""
+	switch {
+	case o.json:
+		words, err = report.Lists(w.Plan)
+	case o.csv:
+		words, err = report.ListsCSV(w.Plan)
+	default:
+		t := tables{p: w.Plan, r: reader{w.Job.Units}}
+		fmt.Fprintf(&t.b, "%s, lengths in %s, width × height as the panel hangs\n", w.Job.Name, t.r.unitName())
+		t.cut()
+		t.buy()
+		words = t.b.String()
+	}
+	if err != nil {
+		return err
+	}
+	return o.say(words)
+}
+
+// cut lists parts, stock by stock.
+func (t *tables) cut() {
+	s := &t.p.Stock
+	t.cutSheets("BOARDS", "Cut edge to edge", s.Boards)
+	t.cutSheets("FOAM", "Cut edge to edge", s.Foam)
+	t.cutRoll("BATTING", s.Batting)
+	t.cutRoll("COVER", s.Cover)
+	if c := s.Pads; c.Count > 0 {
+		t.head("PADS: %d of %s, %d rows of %d out of a piece of %s", c.Count, t.r.size(c.Size), c.Rows, c.Across, t.r.size(c.Piece))
+	}
+}
+
+func (t *tables) parts(parts []plan.Part) {
+	tab := table{heads: []string{"part", ">pieces", ">size", "panels"}}
+	for _, p := range parts {
+		tab.add(p.Name, fmt.Sprint(len(p.Panels)), t.r.size(p.Size), panelNames(t.p, p.Panels))
+	}
+	t.b.WriteString(tab.text("  "))
+}
+
+func (t *tables) cutSheets(head, how string, c plan.SheetCut) {
+	if len(c.Parts) == 0 {
+		return
+	}
+	t.head("%s", head)
+	t.parts(c.Parts)
+	if !c.Planned {
+		t.b.WriteString(hang("  ", "The job gives no stock size, so nothing is laid out."))
+		return
+	}
+	l := &c.Layout
+	proof := "no plan of such cuts needs fewer"
+	if !l.Proved {
+		proof = fmt.Sprintf("at most %s could be saved", count(len(l.Used)-l.Bound, "sheet"))
+	}
+	t.b.WriteString(hang("  ", fmt.Sprintf("%s, kerf %s: %s of %s; %s. %.0f %% goes into offcuts and dust.",
+		how, t.r.of(c.Kerf), count(len(l.Used), "sheet"), t.r.size(c.Sheet), proof, 100*l.Waste.Share())))
+	if c.Whole > 0 {
+		t.b.WriteString(hang("  ", count(c.Whole, "part")+" too large for a sheet: see the findings."))
+	}
+	tab := table{heads: []string{">sheet", "holds"}}
+	for i, u := range l.Used {
+		n := make([]int, len(c.Parts))
+		for _, placed := range u.Placed {
+			n[c.Fits[placed.Part]]++
+		}
+		var holds []string
+		for k, times := range n {
+			if times > 0 {
+				holds = append(holds, fmt.Sprintf("%d × %s", times, c.Parts[k].Name))
+			}
+		}
+		tab.add(fmt.Sprint(i+1), strings.Join(holds, ", "))
+	}
+	t.b.WriteString(tab.text("  "))
+}
+
+func (t *tables) cutRoll(head string, c plan.RollCut) {
+	if len(c.Parts) == 0 {
+		return
+	}
+	t.head("%s", head)
+	t.parts(c.Parts)
+	if c.Width == 0 {
+		t.b.WriteString(hang("  ", "The job gives no width of the roll, so nothing is laid out."))
+	}
+}
+
+// buy lists what to buy.
+func (t *tables) buy() {
+	s := &t.p.Stock
+	if len(s.List) == 0 {
+		return
+	}
+	t.head("BUY")
+	tab := table{heads: []string{">amount", "unit", "what", "for"}}
+	if s.Total > 0 {
+		tab.heads = []string{">amount", "unit", ">price", ">cost", "what", "for"}
+	}
+	for _, i := range s.List {
+		row := []string{fmt.Sprintf("%.4g", i.Amount), i.Unit}
+		if s.Total > 0 {
+			price, cost := "", ""
+			if i.Price > 0 {
+				price, cost = fmt.Sprintf("%.2f", i.Price), fmt.Sprintf("%.2f", i.Cost())
+			}
+			row = append(row, price, cost)
+		}
+		tab.add(append(row, i.What, i.For)...)
+	}
+	t.b.WriteString(tab.text("  "))
+	if s.Total > 0 {
+		t.b.WriteString(hang("  ", fmt.Sprintf("All items with a price: %.2f; of it %.2f goes into offcuts and dust.", s.Total, s.Waste)))
+	}
+}

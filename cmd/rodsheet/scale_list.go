@@ -1,0 +1,70 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+)
+
+type scaleListOptions struct{ host }
+
+func newScaleList(h host, run func(*scaleListOptions) error) *cobra.Command {
+	o := &scaleListOptions{h}
+	return &cobra.Command{
+		Use: "list", Short: "List the printers that readings are kept of", Args: noName,
+		RunE: func(*cobra.Command, []string) error { return run(o) },
+	}
+}
+
+func runScaleList(o *scaleListOptions) error {
+	store, err := o.printers()
+	if err != nil {
+		return err
+	}
+	list, broken := store.List()
+	if len(list) == 0 {
+		if broken != nil {
+			return broken
+		}
+		return o.say("No printer is kept. rodsheet scale sheet begins.\n")
+	}
+	t := table{heads: []string{"printer", "across", "down", ">makes 1 across", ">1 down", ">leans, in 100"}}
+	for _, p := range list {
+		u := p.Readings.Units
+		read := func(got, drawn string) string { return got + " for " + drawn }
+		t.add(p.Name, read(p.Readings.Across.Read.In(u), p.Readings.Across.Drawn.In(u)), read(p.Readings.Down.Read.In(u), p.Readings.Down.Drawn.In(u)),
+			fmt.Sprintf("%.4f", p.Across), fmt.Sprintf("%.4f", p.Down), fmt.Sprintf("%.2f", 100*p.Lean))
+	}
+	if err := o.say(t.text("")); err != nil {
+		return err
+	}
+	return broken
+}
+
+type scaleForgetOptions struct {
+	host
+	printer string
+}
+
+func newScaleForget(h host, run func(*scaleForgetOptions) error) *cobra.Command {
+	o := &scaleForgetOptions{host: h}
+	return &cobra.Command{
+		Use: "forget NAME", Short: "Throw the readings of a printer away",
+		Args: oneName("NAME", "the printer, as rodsheet scale list names it"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.printer = args[0]
+			return run(o)
+		},
+	}
+}
+
+func runScaleForget(o *scaleForgetOptions) error {
+	store, err := o.printers()
+	if err != nil {
+		return err
+	}
+	if err := store.Forget(o.printer); err != nil {
+		return err
+	}
+	return o.say(fmt.Sprintf("Nothing is kept of the printer %s any more.\n", o.printer))
+}

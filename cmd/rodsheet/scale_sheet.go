@@ -1,0 +1,90 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+
+	"github.com/spf13/cobra"
+	"rodsheet/geom"
+	"rodsheet/template"
+	"rodsheet/template/pdf"
+)
+
+type scaleSheetOptions struct {
+	host
+	paperArg
+	output  string
+	printer string
+}
+
+func newScaleSheet(h host, run func(*scaleSheetOptions) error) *cobra.Command {
+	o := &scaleSheetOptions{host: h}
+	cmd := &cobra.Command{
+		Use:   "sheet -o FILE",
+		Short: "Write the scale sheet alone",
+		Args:  noName,
+		RunE: func(*cobra.Command, []string) error {
+			if o.output == "" {
+				return usage("where to? Give -o FILE.pdf, or -o - for standard output")
+			}
+			return run(o)
+		},
+	}
+	o.attach(cmd)
+	cmd.Flags().StringVarP(&o.output, "output", "o", "", "the PDF file to write, - for standard output")
+	cmd.Flags().StringVar(&o.printer, "printer", "", "correct for this printer, to see whether it now comes out true")
+	return cmd
+}
+
+func runScaleSheet(o *scaleSheetOptions) error {
+	paper, units, err := o.settle()
+	if err != nil {
+		return err
+	}
+	name, undo := "", geom.Affine{}
+	if o.printer != "" {
+		if name, undo, err = o.correction(o.printer); err != nil {
+			return err
+		}
+	}
+	set, long, err := template.ScalePages(paper, units, name, undo)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := pdf.Write(&b, set); err != nil {
+		return err
+	}
+	if err := o.put(o.output, b.Bytes()); err != nil {
+		return err
+	}
+	words := fmt.Sprintf("The scale sheet is written, on %s. Print it with scaling off, on that paper.\n", paperName(paper, reader{units})) +
+		fmt.Sprintf("Its long lines are %s across and %s down when the printer tells the truth.\n", long.Across.In(units), long.Down.In(units))
+	if o.printer == "" {
+		words += fmt.Sprintf("Then:  rodsheet scale record --printer NAME%s --across … --down …\n", o.again(paper.Name))
+	}
+	_, err = o.err.Write([]byte(words))
+	return err
+}
+
+// again is how the same paper is asked for in another command.
+func (a *paperArg) again(name string) string {
+	text := ""
+	switch {
+	case name != "":
+		text = " --paper " + name
+	case a.paper != "":
+		text = fmt.Sprintf(" --paper %q", a.paper)
+	}
+	if a.units != "" {
+		text += " --units " + a.units
+	}
+	return text
+}
+
+func noName(_ *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return usage("%q is too much; everything is said by flags", args[0])
+	}
+	return nil
+}

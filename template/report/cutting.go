@@ -1,0 +1,179 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rodsheet/template/plan"
+)
+
+type cuttingLists struct {
+	Boards  *sheetCut `json:"boards"`
+	Foam    *sheetCut `json:"foam"`
+	Batting *rollCut  `json:"batting"`
+	Cover   *rollCut  `json:"cover"`
+	Pads    *padCut   `json:"pads"`
+}
+
+type part struct {
+	Name   string   `json:"name"`
+	Count  int      `json:"count"`
+	Size   pair     `json:"size_mm"`
+	Panels []string `json:"panels"`
+}
+
+// sheetCut is how parts come out of sheets; sheets, bound and waste are null without a stock size.
+type sheetCut struct {
+	Stock    *pair   `json:"stock_mm"`
+	Sheets   *int    `json:"sheets"`
+	Bound    *int    `json:"bound"` // no plan needs fewer
+	Waste    *number `json:"waste"` // share of the sheets that does not become parts
+	TooLarge int     `json:"too_large"`
+	Parts    []part  `json:"parts"`
+}
+
+type rollCut struct {
+	Width    *length `json:"width_mm"`
+	TooLarge int     `json:"too_large"`
+	Parts    []part  `json:"parts"`
+}
+
+type padCut struct {
+	Count int  `json:"count"` // with spares
+	Size  pair `json:"size_mm"`
+	Piece pair `json:"piece_mm"` // that they are cut out of
+}
+
+// number is written with at most four decimals.
+type number float64
+
+func (n number) MarshalJSON() ([]byte, error) {
+	return strconv.AppendFloat(nil, math.Round(float64(n)*1e4)/1e4, 'f', -1, 64), nil
+}
+
+func cuttingOf(p *plan.Plan) cuttingLists {
+	s := &p.Stock
+	out := cuttingLists{
+		Boards: sheetCutOf(p, s.Boards), Foam: sheetCutOf(p, s.Foam),
+		Batting: rollCutOf(p, s.Batting), Cover: rollCutOf(p, s.Cover),
+	}
+	if s.Pads.Count > 0 {
+		out.Pads = &padCut{s.Pads.Count, sizeOf(s.Pads.Size), sizeOf(s.Pads.Piece)}
+	}
+	return out
+}
+
+func partsOf(p *plan.Plan, parts []plan.Part) []part {
+	out := make([]part, 0, len(parts))
+	for _, one := range parts {
+		names := make([]string, len(one.Panels))
+		for i, panel := range one.Panels {
+			names[i] = p.Panels[panel].Name
+		}
+		out = append(out, part{one.Name, len(one.Panels), sizeOf(one.Size), names})
+	}
+	return out
+}
+
+func sheetCutOf(p *plan.Plan, c plan.SheetCut) *sheetCut {
+	if len(c.Parts) == 0 {
+		return nil
+	}
+	out := &sheetCut{TooLarge: c.Whole, Parts: partsOf(p, c.Parts)}
+	if c.Sheet.W > 0 {
+		size := sizeOf(c.Sheet)
+		out.Stock = &size
+	}
+	if c.Planned {
+		sheets, bound, waste := len(c.Layout.Used), c.Layout.Bound, number(c.Layout.Waste.Share())
+		out.Sheets, out.Bound, out.Waste = &sheets, &bound, &waste
+	}
+	return out
+}
+
+func rollCutOf(p *plan.Plan, c plan.RollCut) *rollCut {
+	if len(c.Parts) == 0 {
+		return nil
+	}
+	return &rollCut{Width: optional(c.Width), TooLarge: c.Whole, Parts: partsOf(p, c.Parts)}
+}
+
+type item struct {
+	What   string  `json:"what"`
+	Amount number  `json:"amount"`
+	Unit   string  `json:"unit"`
+	For    string  `json:"for"`
+	Price  *number `json:"price"` // of one unit
+	Cost   *number `json:"cost"`
+}
+
+func itemsOf(p *plan.Plan) []item {
+	out := make([]item, 0, len(p.Stock.List))
+	for _, i := range p.Stock.List {
+		one := item{What: i.What, Amount: number(i.Amount), Unit: i.Unit, For: i.For}
+		if i.Price > 0 {
+			price, cost := number(i.Price), number(i.Cost())
+			one.Price, one.Cost = &price, &cost
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// Lists writes what to cut and what to buy: {job, cutting, buying, total, waste}.
+func Lists(p *plan.Plan) (string, error) {
+	return write(struct {
+		Job     string       `json:"job"`
+		Cutting cuttingLists `json:"cutting"`
+		Buying  []item       `json:"buying"`
+		Total   number       `json:"total"` // of the items with a price
+		Waste   number       `json:"waste"` // the part of it that goes into offcuts and dust
+	}{p.Job.Name, cuttingOf(p), itemsOf(p), number(p.Stock.Total), number(p.Stock.Waste)})
+}
+
+// ListsCSV writes the same for a spreadsheet, one line a part or item: list ("cut" or "buy"), what, name, amount, unit,
+// width_mm, height_mm, for, price, cost. A cell that a spreadsheet would take for a formula gets a ' before it.
+func ListsCSV(p *plan.Plan) (string, error) {
+	var b bytes.Buffer
+	w := csv.NewWriter(&b)
+	line := func(cells ...string) {
+		for i, c := range cells {
+			if c != "" && (c[0] == '=' || c[0] == '+' || c[0] == '-' || c[0] == '@') {
+				cells[i] = "'" + c
+			}
+		}
+		_ = w.Write(cells) // Error below tells
+	}
+	line("list", "what", "name", "amount", "unit", "width_mm", "height_mm", "for", "price", "cost")
+	s := &p.Stock
+	for _, group := range []struct {
+		what  string
+		parts []plan.Part
+	}{{"board", s.Boards.Parts}, {"foam", s.Foam.Parts}, {"batting", s.Batting.Parts}, {"cover", s.Cover.Parts}} {
+		for _, one := range partsOf(p, group.parts) {
+			line("cut", group.what, one.Name, strconv.Itoa(one.Count), "pieces", text(one.Size[0]), text(one.Size[1]), strings.Join(one.Panels, " "), "", "")
+		}
+	}
+	if s.Pads.Count > 0 {
+		line("cut", "pad", "pad", strconv.Itoa(s.Pads.Count), "pieces", text(length(s.Pads.Size.W)), text(length(s.Pads.Size.H)), "", "", "")
+	}
+	for _, i := range itemsOf(p) {
+		price, cost := "", ""
+		if i.Price != nil {
+			price, cost = fmt.Sprintf("%.2f", float64(*i.Price)), fmt.Sprintf("%.2f", float64(*i.Cost))
+		}
+		line("buy", i.What, "", text(i.Amount), i.Unit, "", "", i.For, price, cost)
+	}
+	w.Flush()
+	return b.String(), w.Error()
+}
+
+// text is a value as JSON writes it.
+func text(v interface{ MarshalJSON() ([]byte, error) }) string {
+	b, _ := v.MarshalJSON() // lengths and numbers always can
+	return string(b)
+}
