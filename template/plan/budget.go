@@ -300,6 +300,9 @@ func (p *Plan) helps(b Budget) []Help {
 			helps = append(helps, Help{what, likely})
 		}
 	}
+	if wander := (Sources{Wander: p.Job.Accuracy.Wander}).Error().Likely; p.Screws.DrillThrough && wander < b.Likely() {
+		helps = append(helps, Help{"drill board and wall in one go, the board held in its place, instead of from two templates", wander})
+	}
 	class1 := func(s *Sources) {
 		for axis := range s.Line {
 			s.Reading[axis] = TapeError(1, s.Line[axis]) / 2
@@ -356,10 +359,10 @@ func (p *Plan) estimate() {
 	}
 	if b.Likely() > b.Play {
 		text := fmt.Sprintf("Two holes of board %s may well be %s off, against a play of %s in the clip (at the worst %s).",
-			p.Boards[b.Board].Name, p.roughly(b.Likely()), p.read(b.Play), p.roughly(max(b.HoleToHole.Worst, b.BoardToWall.Worst)))
+			p.Boards[b.Board].Name, p.roughly(b.Likely()), p.roughly(b.Play), p.roughly(max(b.HoleToHole.Worst, b.BoardToWall.Worst)))
 		remedy := "Try the clips on one panel before drilling the rest."
 		if len(b.Helps) > 0 {
-			remedy = fmt.Sprintf("Most would help to %s: that leaves %s. %s", b.Helps[0].What, p.roughly(b.Helps[0].Likely), remedy)
+			remedy = fmt.Sprintf("What would help most: %s; that leaves %s. %s", b.Helps[0].What, p.roughly(b.Helps[0].Likely), remedy)
 		}
 		p.trouble("error-over-play", Spot{Name: "board " + p.Boards[b.Board].Name, Key: "accuracy"}, text, remedy)
 	}
@@ -372,5 +375,10 @@ func (p *Plan) estimate() {
 	}
 }
 
-// roughly writes an estimated length to the step people read, without a mark for what is an estimate anyhow.
-func (p *Plan) roughly(l geom.Length) string { return p.read(l.Round(p.Job.Units.Fine())) }
+// roughly writes an estimated length: finer than a rule, as errors are told apart by less than its marks.
+func (p *Plan) roughly(l geom.Length) string {
+	if p.Job.Units == geom.Imperial {
+		return fmt.Sprintf("%.3f″ (%.1f mm)", l.Inches(), l.Millimetres())
+	}
+	return fmt.Sprintf("%.1f mm", l.Millimetres())
+}

@@ -179,7 +179,23 @@ func (p *Plan) listRoll(what string, c RollCut, price float64) {
 	for _, part := range c.Parts {
 		n += len(part.Panels)
 	}
-	if n > 0 {
-		p.buy(Item{What: what + ", as in the list of parts", Amount: float64(n), Unit: "pieces", For: fmt.Sprintf("%s in all", p.readArea(partsArea(c.Parts)))})
+	if n == 0 {
+		return
+	}
+	if !c.Planned {
+		p.buy(Item{What: what + ", as in the list of parts", Amount: float64(n), Unit: "pieces", For: fmt.Sprintf("%s in all; no width of a roll was given", p.readArea(partsArea(c.Parts)))})
+		return
+	}
+	unit, per := "m", geom.Metre
+	if p.Job.Units == geom.Imperial {
+		unit, per = "yd", 36*geom.Inch
+	}
+	amount := float64(c.Buy) / float64(per)
+	p.buy(Item{What: what + ", off a roll of " + p.read(c.Width), Amount: amount, Unit: unit, For: fmt.Sprintf("%d pieces", n-c.Whole), Price: price})
+	if area := c.Buy.Millimetres() * c.Width.Millimetres(); area > 0 {
+		p.Stock.Waste += amount * price * (1 - partsArea(c.Laid)/area)
+	}
+	if c.Whole > 0 {
+		p.buy(Item{What: what + ", larger than the roll", Amount: float64(c.Whole), Unit: "pieces", For: "see the findings"})
 	}
 }

@@ -34,19 +34,21 @@ type SheetCut struct {
 	Parts   []Part
 	Sheet   geom.Size // as it lies in the plan: with locked grain its longer side is upright
 	Kerf    geom.Length
-	Fits    []int // into Parts: those in the layout, whose parts are numbered in this order
+	Laid    []Part // the parts of the layout: its part i is Laid[i], copy k of it for panel Laid[i].Panels[k]
 	Planned bool
 	Layout  cutting.Layout
 	Whole   int // parts that are too large for the stock; they are not in the layout
 }
 
-// A RollCut is a list of parts and how they come out of a roll.
+// A RollCut is a list of parts and how they come out of a roll. Without a width the parts are listed and not planned.
 type RollCut struct {
 	Parts   []Part
 	Width   geom.Length // usable; 0 when not given
-	Fits    []int       // into Parts, as in SheetCut
+	Laid    []Part      // as in SheetCut; with a pattern repeat, panels at different heights are parts of their own
 	Planned bool
-	Whole   int // parts that are too large for the roll
+	Layout  cutting.RollLayout
+	Buy     geom.Length // in whole shop units; with a repeat, enough for a start at any place of the pattern
+	Whole   int         // parts that are too large for the roll
 }
 
 // A PadCut is the pads behind wall halves and the piece they come out of in rows.
@@ -100,13 +102,13 @@ func (p *Plan) cutSheets(c SheetCut, grain job.Grain, w sheetWords) SheetCut {
 		}
 	}
 	q := cutting.Sheets{Sheet: cutting.Sheet{Size: c.Sheet}, Kerf: c.Kerf}
-	for i, part := range c.Parts {
+	for _, part := range c.Parts {
 		one := cutting.Part{Name: part.Name, Size: part.Size, Count: len(part.Panels), Grain: turn}
 		if p.tooLarge(part, one, c.Sheet, w) {
 			c.Whole += one.Count
 			continue
 		}
-		c.Fits = append(c.Fits, i)
+		c.Laid = append(c.Laid, part)
 		q.Parts = append(q.Parts, one)
 	}
 	layout, err := q.Plan()
@@ -163,19 +165,50 @@ func (p *Plan) cutRoll(c RollCut, upright bool, repeat geom.Length, w sheetWords
 		return c
 	}
 	turn := cutting.Free
-	if upright {
+	if upright || repeat > 0 {
 		turn = cutting.Along
 	}
+	q := cutting.Roll{Width: c.Width, Repeat: repeat, Nap: upright, Unit: p.shopUnit()}
 	endless := geom.Size{W: c.Width, H: geom.Longest}
-	for i, part := range c.Parts {
-		one := cutting.Part{Name: part.Name, Size: part.Size, Count: len(part.Panels), Grain: turn}
-		if p.tooLarge(part, one, endless, w) {
-			c.Whole += one.Count
+	for _, part := range c.Parts {
+		if p.tooLarge(part, cutting.Part{Size: part.Size, Grain: turn}, endless, w) {
+			c.Whole += len(part.Panels)
 			continue
 		}
-		c.Fits = append(c.Fits, i)
+		for _, phased := range p.phases(part, repeat) {
+			bottom := p.Panels[phased.Panels[0]].Outline.Bounds().Min.Y - p.Wrap.Size
+			c.Laid = append(c.Laid, phased)
+			q.Parts = append(q.Parts, cutting.RollPart{Name: part.Name, Size: part.Size, Count: len(phased.Panels), Phase: bottom})
+		}
 	}
+	layout, err := q.Plan()
+	if err != nil {
+		p.trouble("cannot-plan-cuts", Spot{Key: w.key}, fmt.Sprintf("The %s could not be planned: %v.", w.what, err), "Correct the roll; the parts are listed all the same.")
+		return c
+	}
+	c.Layout, c.Planned, c.Buy = layout, true, layout.BuyAnywhere
 	return c
+}
+
+// phases divides a part's panels by where they stand in the pattern; all of them are one where there is no repeat.
+func (p *Plan) phases(part Part, repeat geom.Length) []Part {
+	if repeat <= 0 {
+		return []Part{part}
+	}
+	var divided []Part
+	at := map[geom.Length]int{}
+	for _, panel := range part.Panels {
+		bottom := p.Panels[panel].Outline.Bounds().Min.Y
+		phase := bottom - bottom.Floor(repeat)
+		i, known := at[phase]
+		if !known {
+			i = len(divided)
+			at[phase] = i
+			divided = append(divided, Part{Board: part.Board, Name: part.Name, Size: part.Size})
+		}
+		divided[i].Panels = append(divided[i].Panels, panel)
+	}
+	return divided
 }
 
 // cutPads lays the pads out in a near square of rows, a kerf apart.

@@ -174,3 +174,63 @@ func TestStaplesNoLongerThanTheBoardTakes(t *testing.T) {
 	assert.Equal(t, "staples for the cover, no longer than 7/16″", i.What)
 	assert.InDelta(t, float64(2*len(p.Staples(0))), i.Amount, 0)
 }
+
+func TestCoverComesOffTheRollOneAcross(t *testing.T) {
+	// By the guides' cuts and a 54 in roll, nap up: six of 37.5 × 61.5 in lie one across, 369 in = 10.25 yd; of 32.5 × 56.5,
+	// 339 in = 9.42 yd, in quarter yards 9.5.
+	for _, row := range []struct {
+		hold, length geom.Length
+		yards        float64
+	}{{4 * in, 369 * in, 10.25}, {3 * in / 2, 339 * in, 9.5}} {
+		j := reading()
+		j.Wrap = job.Wrap{Size: 11*in/4 + row.hold}
+		j.Cover.Roll, j.Cover.NapUp, j.Cover.Price = 54*in, true, 20
+		p := cutUp(j, board24x48(), 6)
+		c := p.Stock.Cover
+		require.True(t, c.Planned)
+		assert.Equal(t, row.length, c.Layout.Length)
+		assert.True(t, c.Layout.Proved)
+		i := item(t, p, "cover, off a roll of 54″")
+		assert.InDelta(t, row.yards, i.Amount, 1e-9)
+		assert.Equal(t, "yd", i.Unit)
+		used := c.Parts[0].Size.W.Inches() * c.Parts[0].Size.H.Inches() * 6
+		assert.InDelta(t, row.yards*20*(1-used/(row.yards*36*54)), p.Stock.Waste, 1e-6)
+	}
+}
+
+func TestPatternRunsThroughAtEqualHeights(t *testing.T) {
+	j := reading()
+	j.Cover.Roll, j.Cover.Repeat = 54*in, 23*in
+	p := hung(j, geom.Size{W: 15 * in, H: 24 * in}, 4, stud)
+	for i := range p.Panels { // two rows, 5 in apart in the pattern
+		if i >= 2 {
+			p.Panels[i].Outline = p.Panels[i].Outline.Add(geom.Pt(0, 28*in))
+		}
+	}
+	p.wrap()
+	p.cut()
+	c := p.Stock.Cover
+	require.Len(t, c.Laid, 2)
+	assert.Equal(t, [][]int{{0, 1}, {2, 3}}, [][]int{c.Laid[0].Panels, c.Laid[1].Panels})
+	bottoms := map[int]geom.Length{}
+	for _, placed := range c.Layout.Placed {
+		panel := c.Laid[placed.Part].Panels[placed.Copy]
+		onWall := p.Panels[panel].Outline.Bounds().Min.Y - p.Wrap.Size
+		phase := placed.Rect.Min.Y - onWall
+		bottoms[panel] = phase - phase.Floor(23*in)
+		assert.False(t, placed.Turned)
+	}
+	require.Len(t, bottoms, 4)
+	for _, phase := range bottoms {
+		assert.Equal(t, bottoms[0], phase)
+	}
+	assert.GreaterOrEqual(t, c.Buy, c.Layout.Length+23*in)
+}
+
+func TestBattingMayBeTurned(t *testing.T) {
+	j := reading()
+	j.Batt.Roll = 56 * in // 31 × 55 over a wrap of 3 1/2: only lying down are two as short
+	p := cutUp(j, board24x48(), 2)
+	assert.Equal(t, geom.Size{W: 31 * in, H: 55 * in}, p.Stock.Batting.Parts[0].Size)
+	assert.Equal(t, 62*in, p.Stock.Batting.Layout.Length)
+}
