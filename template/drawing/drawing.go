@@ -225,7 +225,8 @@ type Callout struct {
 
 // A Drawing is a picture and what pages need to know of it.
 type Drawing struct {
-	Bounds   geom.Rect // what must be printed
+	Bounds   geom.Rect    // what must be printed
+	Shape    geom.Polygon // pages that show nothing of it are left out; nil: all of Bounds
 	Marks    []Mark
 	Holes    []Hole
 	Callouts []Callout

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 
 	"rodsheet/geom"
 	"rodsheet/geom/cover"
@@ -22,6 +23,12 @@ func (o Options) tiled(s *sheet.Sheet) ([]spec, Count, error) {
 	}
 	f := o.frame(o.Paper.Size, turned)
 	rows := len(grid.Rows)
+	if left := showing(grid, d.Shape); len(left) < len(grid.Pages) {
+		window := f.field.Size()
+		grid.Pages = left
+		grid.Bound = max(1, int(math.Ceil(d.Shape.Area()/(window.W.Millimetres()*window.H.Millimetres()))))
+		grid.Proved = grid.Bound == len(left)
+	}
 	var maps []geom.Rect
 	for _, c := range grid.Pages {
 		maps = append(maps, grid.Window(c))
@@ -44,6 +51,20 @@ func (o Options) tiled(s *sheet.Sheet) ([]spec, Count, error) {
 		Bound: grid.Bound, Proved: grid.Proved, Whole: len(grid.Whole),
 		Seams: [2]int{len(grid.Columns) - 1, rows - 1},
 	}, nil
+}
+
+// showing are the pages of a grid that show something of a shape.
+func showing(g cover.Grid, shape geom.Polygon) []cover.Cell {
+	if shape == nil {
+		return g.Pages
+	}
+	var out []cover.Cell
+	for _, c := range g.Pages {
+		if len(shape.Clip(inside(g, c))) > 0 {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // grid finds the fewest pages. A turned page offers a field of another shape than the upright field turned, since the

@@ -79,7 +79,7 @@ func (m *maker) panelNames(panels []int) string {
 func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
 	v := viewOf(b, side)
 	var d drawing.Drawing
-	d.Bounds = v.bounds
+	d.Bounds, d.Shape = v.bounds, v.outline
 
 	// Behind all else: the land that must stay free for staples.
 	for _, inner := range m.land(v.outline) {

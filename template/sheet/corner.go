@@ -340,12 +340,17 @@ func (m *maker) jigPage(c corner) (jigPage, bool) {
 		origin.X = size.W / 2
 	}
 	r := reach.Add(origin)
-	if r.Min.X < 0 || r.Max.X > size.W || r.Max.Y > size.H || origin.X+leastEdge > size.W || origin.Y+edgeB.Y > size.H {
-		return jigPage{}, false
-	}
 	above := geom.R(origin.X+8*mm, r.Max.Y+6*mm, size.W, size.H)
 	if c.onEdge() {
 		above.Min = geom.Pt(8*mm, r.Max.Y+12*mm)
+		if above.H() < jigWordsHigh { // line b moves left, and the words go beside
+			shift := origin.X + left - 8*mm - leastEdge/4
+			origin.X -= shift
+			r = r.Add(geom.Pt(-shift, 0))
+		}
+	}
+	if r.Min.X < 0 || r.Max.X > size.W || r.Max.Y > size.H || origin.X+leastEdge > size.W || origin.Y+edgeB.Y > size.H {
+		return jigPage{}, false
 	}
 	beside := geom.R(r.Max.X+8*mm, origin.Y+12*mm, size.W, size.H)
 	words := above
@@ -405,7 +410,7 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 			}
 		}
 	}
-	m.jigText(&d, page, jigs, n, side)
+	more := m.jigText(&d, page, jigs, n, side)
 
 	use := 0
 	var boards []string
@@ -428,7 +433,7 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 	}
 	return Sheet{
 		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: jigTitle(j, n), For: what + strings.Join(boards, ", "),
-		Side: side, Use: use, Hint: hint, Lay: Leaf, Drills: true, Drawings: []drawing.Drawing{d},
+		Side: side, Use: use, Hint: hint, Lay: Leaf, Drills: true, Drawings: append([]drawing.Drawing{d}, more...),
 	}
 }
 
@@ -481,8 +486,8 @@ func alongFoldB(o, end geom.Point, size geom.Size) drawing.Text {
 	return drawing.Text{At: at, String: "fold b: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Middle, Level: level, Turn: turn}
 }
 
-// jigText writes how the jig is used, and on which corners.
-func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) {
+// jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no room.
+func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) []drawing.Drawing {
 	j := jigs[n]
 	edge := j.corners[0].onEdge()
 	title := jigTitle(j, n)
@@ -509,7 +514,6 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 	for i, s := range steps {
 		blocks = append(blocks, flow.Item{Label: fmt.Sprint(i + 1), Text: s})
 	}
-	blocks = append(blocks, flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"})
 	table := flow.Table{Columns: []flow.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}}
 	if edge {
 		table.Columns = []flow.Column{{Head: "board"}, {Head: "fold a on"}, {Head: "line b at"}, {Head: "from corner"}, {Head: "panels", Wrap: true}}
@@ -522,17 +526,23 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 		}
 		table.Rows = append(table.Rows, flow.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
 	}
-	blocks = append(blocks, table)
 	mirror := j.corners[0].mirrored().key()
 	for k := range jigs {
 		if k != n && jigs[k].key == mirror {
 			blocks = append(blocks, flow.Para{Bold: true, Text: fmt.Sprintf("Jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
 		}
 	}
-	set := flow.Set(page.words.Size(), blocks...)
+	where := []flow.Block{flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"}, table}
+	set := flow.Set(page.words.Size(), append(slices.Clone(blocks), where...)...)
+	var more []drawing.Drawing
+	if len(set) > 1 { // too many corners for this page
+		set = flow.Set(page.words.Size(), append(blocks, flow.Para{Bold: true, Text: "Where: the table is on the next page."})...)
+		more = flow.Set(m.options.Field, append([]flow.Block{flow.Title{Text: title}}, where...)...)
+	}
 	for _, mark := range set[0].Marks {
 		d.Add(drawing.Moved(mark, page.words.Min))
 	}
+	return more
 }
 
 // gauge is how a cut board is checked: its two sizes and its diagonals.
