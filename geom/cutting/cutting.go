@@ -97,6 +97,7 @@ const (
 	ByDual     BoundKind = "dual feasible functions"
 	ByPatterns BoundKind = "pattern prices (Farley)"
 	ByTable    BoundKind = "guillotine dynamic programme"
+	ByBars     BoundKind = "prices of widths (Farley)" // rolls only
 	BySearch   BoundKind = "exhaustive search"
 )
 

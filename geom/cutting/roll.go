@@ -136,7 +136,7 @@ func (r Roll) Plan() (RollLayout, error) {
 }
 
 // widthBound is a lower bound for the length of a strip of width w that holds items of the given heights: by area,
-// or with a dual feasible function over the widths. Heights are those of the items unless others are given.
+// with a dual feasible function over the widths, or by [barBound]. Heights are those of the items unless others are given.
 func widthBound(items []item, w int64, heights []int64) (int64, BoundKind) {
 	var sides []int64
 	for _, it := range items {
@@ -176,6 +176,9 @@ func widthBound(items []item, w int64, heights []int64) (int64, BoundKind) {
 				by = ByDual
 			}
 		}
+	}
+	if b := barBound(items, w, heights); b > best {
+		best, by = b, ByBars
 	}
 	return best, by
 }

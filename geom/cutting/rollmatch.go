@@ -6,7 +6,8 @@ import (
 	"rodsheet/geom"
 )
 
-// matched plans a roll whose pattern has a repeat. Parts stand on shelves; within a shelf they lie relative to each
+// matched plans a roll whose pattern has a repeat, in two ways. Either items lie in cells of whole repeats, see
+// [matcher.cells], which is as good as a plain roll where all have one phase. Or they stand on shelves: within a shelf they lie relative to each
 // other as the pattern demands, so a shelf is rigid, and what remains is the order of the shelves, each of which
 // starts where the pattern comes round again.
 func (r Roll) matched(f *frame) (root *node, length int64, bound geom.Length, by BoundKind, pattern geom.Length) {
@@ -28,9 +29,14 @@ func (r Roll) matched(f *frame) (root *node, length int64, bound geom.Length, by
 		}
 	}
 	length = m.length(best)
-	b, by := m.bound()
 	root = m.tree(best, length)
 	pattern = geom.Length(modulo(-best[0].phase, m.repeat))
+	for _, base := range m.bases() {
+		if n, l := m.cells(base); l < length {
+			root, length, pattern = n, l, geom.Length(modulo(-base, m.repeat))
+		}
+	}
+	b, by := m.bound()
 	return root, length, geom.Length(b) - r.Kerf, by, pattern
 }
 
@@ -63,6 +69,13 @@ func modulo(a, m int64) int64 {
 		a += m
 	}
 	return a
+}
+
+// bases are the phases worth trying as a lattice: those of the items, up to eight.
+func (m *matcher) bases() []int64 {
+	b := slices.Clone(m.phase)
+	slices.Sort(b)
+	return thin(slices.Compact(b), 8)
 }
 
 // gap is what is lost between a lower edge's end at height h above phase a and the next lower edge of phase b.
