@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"rodsheet/geom"
 )
@@ -120,7 +121,7 @@ func (y *yard) free(at geom.Point) bool { return y.site.open(at) && y.inside(at)
 
 // inside tells whether the base of a clip at the place lies in the outline and at least clear from every edge.
 func (y *yard) inside(at geom.Point) bool {
-	base := geom.R(at.X-y.base.W/2, at.Y-y.base.H/2, at.X-y.base.W/2+y.base.W, at.Y-y.base.H/2+y.base.H)
+	base := y.baseAt(at)
 	if !base.Inset(-y.clear).Touches(geom.Rect{Max: geom.Pt(y.size.W, y.size.H)}) {
 		return false
 	}
@@ -232,6 +233,80 @@ func near(at geom.Point, c *corner, corners [4]*corner) bool {
 	return true
 }
 
+// span is the part from..to−1 of a row of places that is nearer to a corner than to others.
+func span(xs []geom.Length, v geom.Length, c *corner, corners [4]*corner) (from, to int) {
+	to = len(xs)
+	for _, o := range corners {
+		if o == nil || o == c {
+			continue
+		}
+		pair := [4]*corner{o}
+		mine := func(i int) bool { return near(geom.Pt(xs[i], v), c, pair) }
+		switch { // one side of a straight line: a beginning or an end of the row
+		case from >= to || mine(from) && mine(to-1):
+		case mine(from):
+			to = from + sort.Search(to-from, func(i int) bool { return !mine(from + i) })
+		default:
+			from += sort.Search(to-from, func(i int) bool { return mine(from + i) })
+		}
+	}
+	return from, to
+}
+
+// sweep is the first free place of a row from one index towards another, which is left out. Where a place is not free
+// it leaves out as many as cannot be free either.
+func (y *yard) sweep(xs []geom.Length, v geom.Length, from, to, way int) (int, bool) {
+	for i := from; (to-i)*way > 0; {
+		at := geom.Pt(xs[i], v)
+		move := geom.Length(0)
+		for _, b := range y.site.bans {
+			if b.Min.X < at.X && at.X < b.Max.X && b.Min.Y < at.Y && at.Y < b.Max.Y {
+				move = b.Max.X - at.X
+				if (len(xs) > 1 && xs[1] > xs[0]) != (way > 0) {
+					move = at.X - b.Min.X
+				}
+				break
+			}
+		}
+		if move == 0 {
+			if y.inside(at) {
+				return i, true
+			}
+			move = y.lacks(at)
+		}
+		i += way * max(1, int((move-1)/y.step))
+	}
+	return 0, false
+}
+
+// lacks is how far a clip whose base is not in the outline, or too near its edge, must at least be moved.
+func (y *yard) lacks(at geom.Point) geom.Length {
+	base := y.baseAt(at)
+	least := math.Inf(1)
+	for i, a := range y.outline {
+		b := y.outline[(i+1)%len(y.outline)]
+		if a.X != b.X && a.Y != b.Y && crosses(base, a, b) {
+			return y.clear
+		}
+		for _, c := range base.Polygon() {
+			least = min(least, offSegment(c, a, b))
+		}
+		dx, dy := max(base.Min.X-a.X, a.X-base.Max.X, 0), max(base.Min.Y-a.Y, a.Y-base.Max.Y, 0)
+		least = min(least, math.Hypot(float64(dx), float64(dy)))
+		if s := (geom.Rect{Min: a, Max: a}).Union(geom.Rect{Min: b, Max: b}); (a.X == b.X || a.Y == b.Y) && s.Touches(base) {
+			return y.clear
+		}
+	}
+	if surrounds(y.outline, at) {
+		return y.clear - geom.Length(least)
+	}
+	return y.clear + geom.Length(least)
+}
+
+func (y *yard) baseAt(at geom.Point) geom.Rect {
+	return geom.R(at.X-y.base.W/2, at.Y-y.base.H/2, at.X-y.base.W/2+y.base.W, at.Y-y.base.H/2+y.base.H)
+}
+
 // options are the places worth trying for the clip of a corner, nearer to it than to others. The widest stance can only
 // take one that lies outermost in some direction, a corner of the hull of all that are free. In wood it is, at each
 // stud, the step nearest its centre line, as far out as may be, and at each rail likewise; no more than a quarter of the
@@ -240,15 +315,12 @@ func (y *yard) options(c *corner, corners [4]*corner) []option {
 	xs, ys := y.steps(y.size.W, y.base.W, c.right), y.steps(y.size.H, y.base.H, c.top)
 	var ends []geom.Point // of the free places of every row
 	for _, v := range ys {
-		free := func(u geom.Length) bool { return near(geom.Pt(u, v), c, corners) && y.free(geom.Pt(u, v)) }
-		first := slices.IndexFunc(xs, free)
-		if first < 0 {
+		from, to := span(xs, v, c, corners)
+		first, ok := y.sweep(xs, v, from, to, 1)
+		if !ok {
 			continue
 		}
-		last := len(xs) - 1
-		for !free(xs[last]) {
-			last--
-		}
+		last, _ := y.sweep(xs, v, to-1, from-1, -1)
 		ends = append(ends, geom.Pt(xs[first], v))
 		if last > first {
 			ends = append(ends, geom.Pt(xs[last], v))

@@ -206,3 +206,39 @@ func TestDistancesToSlopedEdgesAreTrue(t *testing.T) {
 	assert.False(t, nearer(base, geom.Pt(70*mm, 80*mm), geom.Pt(200*mm, 81*mm), 50*mm))
 	assert.True(t, nearer(base, geom.Pt(70*mm, 80*mm), geom.Pt(200*mm, 81*mm), 50*mm+1000))
 }
+
+// sweep leaves places out; none of those may be free.
+func TestSweepingLeavesOutNoFreePlace(t *testing.T) {
+	for name, outline := range shapes() {
+		j := shaped(nil, outline)
+		j.Clips.Step = 2 * mm
+		j.Walls[0].KeepOuts = []job.KeepOut{{Name: "pipe", Rect: geom.R(180*mm, 0, 230*mm, 140*mm)}}
+		p := pinned(j, outline)
+		y := p.yardOf(&p.Walls[0], outline)
+		corners := y.corners()
+		for _, c := range corners {
+			if c == nil {
+				continue
+			}
+			xs := y.steps(y.size.W, y.base.W, c.right)
+			for _, v := range y.steps(y.size.H, y.base.H, c.top) {
+				first, last := -1, -1
+				for i, u := range xs {
+					if at := geom.Pt(u, v); near(at, c, corners) && y.free(at) {
+						if last = i; first < 0 {
+							first = i
+						}
+					}
+				}
+				from, to := span(xs, v, c, corners)
+				got, ok := y.sweep(xs, v, from, to, 1)
+				require.Equal(t, first >= 0, ok, name)
+				if ok {
+					require.Equal(t, first, got, name)
+					got, _ = y.sweep(xs, v, to-1, from-1, -1)
+					require.Equal(t, last, got, name)
+				}
+			}
+		}
+	}
+}

@@ -30,7 +30,7 @@ func (p *Plan) tellLining(w *Wall) {
 			}
 			switch {
 			case len(places) > 0 && len(places) == len(panel.Clips):
-				where = append(where, panel.Name+" all")
+				where = append(where, "all of "+panel.Name)
 			case len(places) > 0:
 				where = append(where, panel.Name+" "+listed(places))
 			}
@@ -39,7 +39,7 @@ func (p *Plan) tellLining(w *Wall) {
 			continue
 		}
 		remedy := "Use a fixing made for the lining at those places."
-		if !p.Job.Clips.Studs {
+		if !p.Job.Clips.Studs && len(w.Members) > 0 {
 			remedy += " With follow: studs each panel seeks wood for itself, at the price of more templates."
 		}
 		text := fmt.Sprintf("%d of %d clips of run %s are held by the lining alone: ", bare, clips, run.Name)
