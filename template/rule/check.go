@@ -2,7 +2,6 @@ package rule
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"rodsheet/template/plan"
@@ -21,13 +20,14 @@ type Rule struct {
 
 // Rules lists every rule, in the order of their IDs.
 func Rules() []Rule {
-	list := slices.Clone(rules)
+	list := all()
 	slices.SortFunc(list, func(a, b Rule) int { return cmp.Compare(a.ID, b.ID) })
 	return list
 }
 
 // Of is the rule with the ID.
 func Of(id string) (Rule, bool) {
+	rules := all()
 	i := slices.IndexFunc(rules, func(r Rule) bool { return r.ID == id })
 	if i < 0 {
 		return Rule{}, false
@@ -35,25 +35,30 @@ func Of(id string) (Rule, bool) {
 	return rules[i], true
 }
 
-// Check answers all findings about a plan, worst first, in the order of the rules and, within a rule, of the plan.
-func Check(p *plan.Plan) []Finding {
+// Check answers all findings about a plan, worst first, in the order of the rules and, within a rule, of the plan. A
+// finding about several panels by themselves comes once for each, so that each can be accepted; see [Grouped].
+func Check(p *plan.Plan) []Finding { return judge(p, all()) }
+
+// judge answers what the rules find. A trouble under an ID without a rule must not get lost: it comes as a caution.
+func judge(p *plan.Plan, rules []Rule) []Finding {
+	troubles := map[string][]plan.Trouble{}
+	for _, t := range p.Troubles {
+		troubles[t.ID] = append(troubles[t.ID], t)
+	}
 	var out []Finding
 	for _, r := range rules {
-		for _, t := range p.Troubles {
-			if t.ID == r.ID {
-				out = append(out, r.finding(p, t))
-			}
+		found := troubles[r.ID]
+		delete(troubles, r.ID)
+		if r.Find != nil {
+			found = append(found, r.Find(p)...)
 		}
-		if r.Find == nil {
-			continue
-		}
-		for _, t := range r.Find(p) {
+		for _, t := range found {
 			out = append(out, r.finding(p, t))
 		}
 	}
-	for _, t := range p.Troubles { // a trouble without a rule must not get lost
-		if _, ok := Of(t.ID); !ok {
-			out = append(out, Rule{ID: t.ID, Level: Caution, Source: "worked out from the job"}.finding(p, t))
+	for _, t := range p.Troubles {
+		if _, stray := troubles[t.ID]; stray {
+			out = append(out, Rule{ID: t.ID, Level: Caution, Source: geometry}.finding(p, t))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Finding) int { return cmp.Compare(a.Level, b.Level) })
@@ -64,25 +69,10 @@ func (r Rule) finding(p *plan.Plan, t plan.Trouble) Finding {
 	f := Finding{ID: r.ID, Level: r.Level, At: t.At, Text: t.Text, Why: r.Why, Remedy: t.Remedy, Source: r.Source}
 	f.Place = p.Job.Source.Of(t.At.Key)
 	for _, a := range p.Job.Accept {
-		if a.Finding == f.ID && (a.At == "" || a.At == f.At.Name) {
+		if covers(a, f) {
 			f.Accepted, f.Because = true, a.Because
+			break
 		}
 	}
 	return f
-}
-
-// unmet lists acceptances that no finding asks for, so that a misspelt one is noticed.
-func unmet(p *plan.Plan) []plan.Trouble {
-	var out []plan.Trouble
-	for _, a := range p.Job.Accept {
-		if _, ok := Of(a.Finding); ok {
-			continue
-		}
-		out = append(out, plan.Trouble{
-			At:     plan.Spot{Name: "accept", Key: a.Key},
-			Text:   fmt.Sprintf("there is no finding %q to accept.", a.Finding),
-			Remedy: "rodsheet check names the findings of this job; rodsheet check --explain all lists every one.",
-		})
-	}
-	return out
 }

@@ -1,11 +1,14 @@
 package rule
 
-// rules are all rules, stops first.
-var rules []Rule
+import "slices"
 
-func init() {
-	rules = append(rules, Rule{
-		ID: "accept-unknown", Level: Caution, Find: unmet,
-		Why: "An acceptance that names nothing silences nothing.", Source: "the job file",
-	})
+// all is every rule, by topic: those about the wall first, since they weigh most.
+func all() []Rule {
+	return slices.Concat(onTheWall(), placing(), heights(), screwing(), loading(), covering(), cutting(), measuring(), reading())
 }
+
+// Where rules come from, when nothing is published.
+const (
+	practice = "common practice"
+	geometry = "geometry of the job as it was measured"
+)

@@ -1,0 +1,167 @@
+package rule
+
+import (
+	"cmp"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// hole stands for the place in a text that tells the same of several places.
+const hole = "\x00"
+
+// Grouped tells each thing once: findings of one rule in the same words, but for the name of their place, become one
+// whose At names all places, as "N1–N4, N6". It stands where the first of them stood; accepted and open ones stay apart.
+func Grouped(list []Finding) []Finding {
+	type kind struct {
+		id           string
+		level        Level
+		text, remedy string
+		accepted     bool
+		because      string
+	}
+	var out []Finding
+	at := map[kind]int{}
+	names := map[int][]string{}
+	for _, f := range list {
+		k := kind{f.ID, f.Level, open(f.Text, f.At.Name), open(f.Remedy, f.At.Name), f.Accepted, f.Because}
+		i, seen := at[k]
+		if !seen {
+			i = len(out)
+			at[k] = i
+			out = append(out, f)
+		}
+		if !slices.Contains(names[i], f.At.Name) {
+			names[i] = append(names[i], f.At.Name)
+		}
+	}
+	for k, i := range at {
+		if len(names[i]) > 1 {
+			all := joined(names[i])
+			out[i].At.Name = all
+			out[i].Text, out[i].Remedy = fill(k.text, all), fill(k.remedy, all)
+		}
+	}
+	return out
+}
+
+// Words is the finding's text, after the name of its place where the text itself doesn't say it.
+func (f Finding) Words() string {
+	if f.At.Name == "" || strings.Contains(f.Text, f.At.Name) {
+		return f.Text
+	}
+	return f.At.Name + ": " + f.Text
+}
+
+// open puts a hole where a text names the place.
+func open(text, name string) string {
+	if name == "" || !strings.Contains(text, name) {
+		return text
+	}
+	whole := regexp.MustCompile(`(^|[^\pL\pN])` + regexp.QuoteMeta(name) + `($|[^\pL\pN])`)
+	for range 2 { // neighbours share the letter between them
+		text = whole.ReplaceAllString(text, "${1}"+hole+"${2}")
+	}
+	return text
+}
+
+// fill puts several names into a hole; "each of" keeps the verb that follows right.
+func fill(text, names string) string {
+	if strings.HasPrefix(text, hole) {
+		text = "Each of " + names + text[len(hole):]
+	}
+	text = strings.ReplaceAll(text, "Panel "+hole, "Each of "+names)
+	return strings.ReplaceAll(text, hole, "each of "+names)
+}
+
+// A numbered name is letters, a number and what follows it, as "N3" or "board A" (no number).
+var numbered = regexp.MustCompile(`^(.*?)(\d{1,6})$`)
+
+// joined names many places shortly: "N1–N4, N6", "boards A, C". places reads it back.
+func joined(names []string) string {
+	if kind, bare, ok := kindOf(names); ok {
+		return kind + "s " + strings.Join(runs(bare), ", ")
+	}
+	return strings.Join(runs(names), ", ")
+}
+
+// kinds are the words that places begin with in the troubles of a plan.
+var kinds = []string{"run", "wall", "board", "band"}
+
+// kindOf takes the word off that all names begin with.
+func kindOf(names []string) (kind string, bare []string, ok bool) {
+	for _, word := range kinds {
+		bare = nil
+		for _, name := range names {
+			if rest, has := strings.CutPrefix(name, word+" "); has {
+				bare = append(bare, rest)
+			}
+		}
+		if len(names) > 1 && len(bare) == len(names) {
+			return word, bare, true
+		}
+	}
+	return "", nil, false
+}
+
+// runs draws three and more names with following numbers together.
+func runs(names []string) []string {
+	var out []string
+	for i := 0; i < len(names); {
+		end := i + 1
+		if stem, n, ok := split(names[i]); ok {
+			for end < len(names) && names[end] == fmt.Sprint(stem, n+end-i) {
+				end++
+			}
+		}
+		if end-i < 3 {
+			end = i + 1
+			out = append(out, names[i])
+		} else {
+			out = append(out, names[i]+"–"+names[end-1])
+		}
+		i = end
+	}
+	return out
+}
+
+func split(name string) (stem string, n int, ok bool) {
+	m := numbered.FindStringSubmatch(name)
+	if m == nil {
+		return "", 0, false
+	}
+	n, err := strconv.Atoi(m[2])
+	return m[1], n, err == nil
+}
+
+// mostPlaces bounds what a range such as N1–N999999 opens up to.
+const mostPlaces = 5000
+
+// places are the names in a list that joined or a person wrote, and in the plan's "N1, N2 and N5".
+func places(list string) []string {
+	var out []string
+	kind := ""
+	for _, word := range kinds {
+		if rest, ok := strings.CutPrefix(list, word+"s "); ok {
+			kind, list = word+" ", rest
+		}
+	}
+	for _, name := range strings.Split(strings.ReplaceAll(list, " and ", ","), ",") {
+		name = strings.TrimSpace(name)
+		from, to, ranged := strings.Cut(strings.ReplaceAll(name, "–", "-"), "-")
+		stem, first, ok := split(from)
+		end, last, also := split(to)
+		if ranged && ok && also && stem == end && cmp.Compare(first, last) < 0 && last-first < mostPlaces {
+			for n := first; n <= last; n++ {
+				out = append(out, fmt.Sprint(kind, stem, n))
+			}
+			continue
+		}
+		if name != "" {
+			out = append(out, kind+name)
+		}
+	}
+	return out
+}

@@ -1,0 +1,25 @@
+package rule
+
+// heights are rules about bands, decks, blocks and walls out of plumb.
+func heights() []Rule {
+	return []Rule{
+		{ID: "band-too-low", Level: Stop,
+			Why:    "The panels don't go in between cushion and sill.",
+			Source: geometry},
+		{ID: "below-deck", Level: Stop,
+			Why:    "Part of the panel would be inside the bench, so a height was measured from somewhere else.",
+			Source: geometry},
+		{ID: "deck-far-out", Level: Caution,
+			Why:    "A bench is seldom so far out of level; more often the two readings start from a floor that slopes.",
+			Source: practice + ": 2 in or 50 mm over a run asks for a second look"},
+		{ID: "stack-misses", Level: Caution,
+			Why:    "Panels stand as much too high or too low as the blocks are. All blocks equal matters more than the height itself.",
+			Source: "the job's own stock and blocks.within; sold thickness is not true thickness (US PS 1: ±1/32 in for plywood up to 13/16 in)"},
+		{ID: "deck-slopes", Level: Note,
+			Why:    "Blocks or gaps differ from end to end, and a block at the wrong place tilts a panel.",
+			Source: geometry},
+		{ID: "out-of-plumb", Level: Note,
+			Why:    "The end panel is square and the corner is not, so the gap beside it is a wedge.",
+			Source: geometry},
+	}
+}
