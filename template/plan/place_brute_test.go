@@ -76,8 +76,8 @@ func tallyOf(p *Plan, panels []int, xs, ys [2]geom.Length) (result tally, ok boo
 	return result, true
 }
 
-// brute tries every step of every column and row within a quarter of the board from the clear corners. nearest, when
-// not nil, says which steps a column in wood may take.
+// brute tries every step of every column and row within a quarter of the board from the clear corners; allowed says
+// which steps a column may take.
 func brute(p *Plan, panels []int, allowed func(x geom.Length, right bool) bool) (xs, ys [2]geom.Length, best tally, found bool) {
 	size := p.Panels[panels[0]].Outline.Bounds().Size()
 	step := p.Job.Clips.Step
@@ -117,6 +117,9 @@ func random(r *rand.Rand) *job.Job {
 		Band: job.Band{Direct: true, Bottom: 300 * mm, Top: 300*mm + height},
 	})
 	w.Studs = studs
+	if r.Intn(2) == 0 {
+		w.Rails = job.Members{At: []geom.Length{some(60, 90), some(95, 130)}, Width: 38 * mm, Margin: 10 * mm, Given: true}
+	}
 	for range r.Intn(3) {
 		x, y := some(0, 200), some(40, 130)
 		w.Fittings = append(w.Fittings, job.Fitting{Name: "box", Kind: job.Pipe, Rect: geom.R(x, y, x+some(4, 20), y+some(4, 20)), Margin: some(0, 6)})
@@ -168,13 +171,14 @@ func nearestOnly(p *Plan, index int) func(x geom.Length, right bool) bool {
 func TestNoStepsAreBetterThanThoseFoundForOnePanel(t *testing.T) {
 	r := rand.New(rand.NewSource(4))
 	compared := 0
-	for range 150 {
+	for range 250 {
 		j := random(r)
 		j.Walls[0].Runs[0].Across[0].To = 60*mm + (j.Walls[0].Runs[0].Across[0].To-60*mm)/geom.Length(j.Walls[0].Runs[0].Panels)
 		j.Walls[0].Runs[0].Panels = 1
 		p := placed(t, j)
 		free := func(geom.Length, bool) bool { return true }
-		if len(p.Walls[0].KeepOuts) == 0 {
+		plain := len(p.Walls[0].KeepOuts) == 0 && len(j.Walls[0].Rails.At) == 0
+		if plain {
 			free = nearestOnly(p, 0)
 		}
 		xs, ys, want, found := brute(p, []int{0}, free)
@@ -185,7 +189,7 @@ func TestNoStepsAreBetterThanThoseFoundForOnePanel(t *testing.T) {
 		gx, gy := [2]geom.Length{clips[0].Board.X, clips[1].Board.X}, [2]geom.Length{clips[0].Board.Y, clips[2].Board.Y}
 		got, ok := tallyOf(p, []int{0}, gx, gy)
 		require.True(t, ok, "limits are kept")
-		if len(p.Walls[0].KeepOuts) == 0 {
+		if plain {
 			require.Equal(t, []any{xs, ys}, []any{gx, gy}, "%v against %v", want, got)
 		}
 		require.Equal(t, want[0], got[0], "as much wood")

@@ -101,19 +101,69 @@ func (p *Plan) yardOf(wall *Wall, outline geom.Polygon) *yard {
 	}
 }
 
-// placeFreely gives a panel its clips one by one. Equal boards before equal walls are worked out once.
-func (p *Plan) placeFreely(panel *Panel, known map[string][]spotted) {
-	y := p.yardOf(&p.Walls[panel.Wall], panel.Outline)
-	key := fmt.Sprint(y.outline, y.site)
-	places, ok := known[key]
-	if !ok {
-		places = y.places()
-		known[key] = places
+// placeFreely gives panels with equal boards their clips one by one. Those before equal walls are worked out once. With
+// follow: same they share the places that serve most of them, of those the ones with most clips in wood.
+func (p *Plan) placeFreely(group []int) {
+	known := map[string][]spotted{}
+	var candidates [][]spotted
+	yards := make([]*yard, len(group))
+	own := make([][]spotted, len(group))
+	for i, index := range group {
+		panel := &p.Panels[index]
+		yards[i] = p.yardOf(&p.Walls[panel.Wall], panel.Outline)
+		key := fmt.Sprint(yards[i].site)
+		places, ok := known[key]
+		if !ok {
+			places = yards[i].places()
+			known[key] = places
+			candidates = append(candidates, places)
+		}
+		own[i] = places
 	}
-	for _, s := range places {
-		panel.Clips = append(panel.Clips, p.clip(panel, s.at, s.place))
+	if !p.Job.Clips.Studs && len(candidates) > 1 {
+		share(yards, own, candidates)
 	}
-	p.tellFew(panel, y)
+	for i, index := range group {
+		for _, s := range own[i] {
+			p.Panels[index].Clips = append(p.Panels[index].Clips, p.clip(&p.Panels[index], s.at, s.place))
+		}
+		p.tellFew(&p.Panels[index], yards[i])
+	}
+}
+
+// share lets as many boards as possible have the same places, and again of the rest; none gets fewer clips by it.
+func share(yards []*yard, own, candidates [][]spotted) {
+	open := make([]int, len(yards))
+	for i := range open {
+		open[i] = i
+	}
+	for len(open) > 0 {
+		var served []int
+		var best []spotted
+		most := -1
+		for _, c := range candidates {
+			var serves []int
+			wood := 0
+			for _, i := range open {
+				if len(c) < len(own[i]) || slices.ContainsFunc(c, func(s spotted) bool { return !yards[i].site.open(s.at) }) {
+					continue
+				}
+				serves = append(serves, i)
+				for _, s := range c {
+					if yards[i].option(s.at).wood {
+						wood++
+					}
+				}
+			}
+			if len(serves) > len(served) || len(serves) == len(served) && wood > most {
+				served, best, most = serves, c, wood
+			}
+		}
+		for _, i := range served {
+			own[i] = best
+		}
+		open = slices.DeleteFunc(open, func(i int) bool { return slices.Contains(served, i) })
+	}
 }
 
 // free tells whether a clip may stand with its middle at the place: its base clear of the outline, nothing behind it.

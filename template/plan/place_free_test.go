@@ -242,3 +242,18 @@ func TestSweepingLeavesOutNoFreePlace(t *testing.T) {
 		}
 	}
 }
+
+func TestEqualSlopedBoardsShareTheirPlacesWhenOnePatternIsWished(t *testing.T) {
+	outline := shapes()["trapezoid"].Canon()
+	for _, studs := range []bool{false, true} {
+		j := shaped([]geom.Length{170 * mm, 1100 * mm}, outline)
+		j.Clips.Studs = studs
+		p := &Plan{Job: j, Walls: []Wall{{Job: &j.Walls[0], Runs: []int{0}}}}
+		p.Runs = []Run{{Job: &j.Walls[0].Runs[0], Name: "A", Panels: []int{0, 1}}}
+		for _, o := range []geom.Polygon{outline, outline.Add(geom.Pt(600*mm, 0))} {
+			p.Panels = append(p.Panels, Panel{Name: "A", Finished: o, Outline: o, Board: -1})
+		}
+		p.place()
+		assert.Equal(t, !studs, assert.ObjectsAreEqual(middles(&p.Panels[0]), middles(&p.Panels[1])))
+	}
+}

@@ -11,19 +11,19 @@ import (
 
 // placeRun gives the panels of a run their clips, equal boards together.
 func (p *Plan) placeRun(run *Run) {
-	var lone []int // panels no pattern of columns and rows fits
 	differ := map[int]bool{}
 	for _, group := range p.equals(run.Panels) {
 		outline := p.Panels[group[0]].Outline
 		if !outline.Rectangle() {
-			lone = append(lone, group...)
+			p.placeFreely(group)
 			continue
 		}
 		g, ok := p.gridOf(outline.Bounds().Size())
 		if !ok {
-			lone = append(lone, group...)
+			p.placeFreely(group)
 			continue
 		}
+		var lone []int // no pattern of columns and rows fits
 		patterns := p.patterns(g, group)
 		for i, index := range group {
 			if patterns[i] == nil {
@@ -34,10 +34,7 @@ func (p *Plan) placeRun(run *Run) {
 			differ[index] = !patterns[i].equal(*firstOf(patterns))
 			p.clipsAt(&p.Panels[index], patterns[i].columns, patterns[i].rows)
 		}
-	}
-	known := map[string][]spotted{}
-	for _, index := range lone {
-		p.placeFreely(&p.Panels[index], known)
+		p.placeFreely(lone)
 	}
 	if !p.Job.Clips.Studs {
 		p.tellDiffering(run, differ)
