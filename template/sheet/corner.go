@@ -11,6 +11,7 @@ import (
 	"rodsheet/template/drawing"
 	"rodsheet/template/flow"
 	"rodsheet/template/job"
+	"rodsheet/template/lettering"
 	"rodsheet/template/plan"
 )
 
@@ -380,35 +381,13 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 	c := j.corners[0]
 	page, _ := m.jigPage(c)
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(page.size.W, page.size.H)}}
-	sin, cos := math.Sincos(c.theta * math.Pi / 180)
-	o := page.origin
 	if c.onEdge() {
 		m.drawEdge(&d, page)
 	} else {
 		m.drawCorner(&d, page, c.theta)
 	}
 	for _, jc := range c.clips {
-		d.Add(outline(geom.Polygon(jc.base).Add(o), drawing.Narrow, drawing.Guide))
-		for i, h := range jc.holes {
-			hole(&d, h.Add(o), m.marker()/2, "")
-			// Distances to the folds, beside the base.
-			fromB := geom.Length(math.Round(float64(h.X)*sin - float64(h.Y)*cos))
-			b := geom.Polygon(jc.base).Bounds().Add(o)
-			x, anchor := b.Max.X+3*mm, drawing.Left
-			if x+52*mm > page.size.W {
-				x, anchor = b.Min.X-3*mm, drawing.Right
-			}
-			text := m.read(h.Y) + " from fold a, " + m.read(fromB) + " from fold b"
-			if c.onEdge() {
-				text = m.read(h.Y) + " from fold a"
-				if h.X != 0 {
-					text += ", " + m.read(h.X.Abs()) + " from line b"
-				}
-			}
-			if i == 0 || (jc.holes[i].Y-jc.holes[i-1].Y).Abs() > 4*mm {
-				d.Add(drawing.Text{At: geom.Pt(x, h.Y+o.Y), String: text, Height: small, Anchor: anchor, Level: drawing.Halfway})
-			}
-		}
+		m.jigClip(&d, page, c, jc)
 	}
 	more := m.jigText(&d, page, jigs, n, side)
 
@@ -443,14 +422,53 @@ func (m *maker) drawCorner(d *drawing.Drawing, page jigPage, theta float64) {
 	sin, cos := math.Sincos(theta * math.Pi / 180)
 	aEnd := geom.Pt(page.size.W, o.Y)
 	reachB := (page.size.H - o.Y).Times(1 / sin)
+	if cos < 0 { // fold b leaves the leaf on the left, else on the right or at the top
+		reachB = min(reachB, o.X.Times(-1/cos))
+	} else if cos > 0.001 {
+		reachB = min(reachB, (page.size.W - o.X).Times(1/cos))
+	}
 	bEnd := geom.Pt(o.X+reachB.Times(cos), o.Y+reachB.Times(sin))
 	d.Add(
 		drawing.Line{From: o, To: aEnd, Pen: drawing.Hidden, Role: drawing.Guide},
 		drawing.Line{From: o, To: bEnd, Pen: drawing.Hidden, Role: drawing.Guide},
 		drawing.Path{Points: []geom.Point{{}, {X: o.X}, o, {Y: o.Y}}, Closed: true, Pen: drawing.Narrow, Fill: drawing.Tint, Role: drawing.Cut},
 		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
-		alongFoldB(o, bEnd, page.size),
+		alongFoldB(o, bEnd),
 	)
+}
+
+// jigClip draws a base with its holes, and their distances from the folds below it, or above it where there is no room.
+func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) {
+	o := page.origin
+	sin, cos := math.Sincos(c.theta * math.Pi / 180)
+	base := geom.Polygon(jc.base).Add(o)
+	d.Add(outline(base, drawing.Narrow, drawing.Guide))
+	box := base.Bounds()
+	var lines []string
+	for i, h := range jc.holes {
+		hole(d, h.Add(o), m.marker()/2, "")
+		text := m.read(h.Y) + " from fold a"
+		if fromB := geom.Length(math.Round(float64(h.X)*sin - float64(h.Y)*cos)); !c.onEdge() {
+			text += ", " + m.read(fromB) + " from fold b"
+		} else if h.X != 0 {
+			text += ", " + m.read(h.X.Abs()) + " from line b"
+		}
+		if len(jc.holes) > 1 {
+			d.Add(label(h.Add(o).Add(geom.Pt(m.marker()/2+mm, m.marker()/2+mm)), small, drawing.Left, fmt.Sprint(i+1)))
+			text = fmt.Sprintf("%d: ", i+1) + text
+		}
+		lines = append(lines, text)
+	}
+	const pitch = 42 * mm / 10
+	y := box.Min.Y - 5*mm
+	if y-pitch*geom.Length(len(lines)) < o.Y {
+		y = box.Max.Y + pitch*geom.Length(len(lines)) - small/2
+	}
+	for i, line := range lines {
+		half := lettering.Width(line, small, false)/2 + mm
+		x := max(half, min(box.Centre().X, page.size.W-half))
+		d.Add(drawing.Text{At: geom.Pt(x, y-pitch*geom.Length(i)), String: line, Height: small, Anchor: drawing.Middle, Halo: true})
+	}
 }
 
 // drawEdge draws one fold, and line b that is set by tape.
@@ -473,7 +491,7 @@ func jigTitle(j jig, n int) string {
 }
 
 // alongFoldB writes along fold b, on its flap.
-func alongFoldB(o, end geom.Point, size geom.Size) drawing.Text {
+func alongFoldB(o, end geom.Point) drawing.Text {
 	dx, dy := float64(end.X-o.X), float64(end.Y-o.Y)
 	l := math.Hypot(dx, dy)
 	turn := math.Atan2(dy, dx) * 180 / math.Pi

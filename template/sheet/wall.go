@@ -75,12 +75,12 @@ func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 		step := 160 * mm
 		if s.Rail {
 			for x := body.Min.X + step/2; x < body.Max.X; x += step {
-				d.Add(drawing.Text{At: geom.Pt(x, s.Centre), String: words, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: turn})
+				d.Add(drawing.Text{At: geom.Pt(x, body.Min.Y+15*mm/10), String: words, Height: small, Anchor: drawing.Middle, Turn: turn})
 			}
 			continue
 		}
 		for y := body.Min.Y + step/2; y < body.Max.Y; y += step {
-			d.Add(drawing.Text{At: geom.Pt(s.Body.Centre().X+s.Body.W()/4, y), String: words, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: turn})
+			d.Add(drawing.Text{At: geom.Pt(body.Max.X-15*mm/10, y), String: words, Height: small, Anchor: drawing.Middle, Turn: turn})
 		}
 	}
 }
