@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rodsheet/geom"
 	"rodsheet/geom/cover"
@@ -146,6 +147,9 @@ func seams(g cover.Grid, c cover.Cell) []drawing.Mark {
 	rows := len(g.Rows)
 	// A seam's words stand in the half of the overlap that is cut off or covered.
 	draw := func(upright bool, a, b cover.Span, trim bool, neighbour cover.Cell) {
+		if !slices.Contains(g.Pages, neighbour) { // it shows nothing of the board: nothing to tape here
+			return
+		}
 		at := cover.Seams([]cover.Span{a, b})[0]
 		along := g.Rows[c.Row]
 		if !upright {
