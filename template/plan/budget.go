@@ -27,17 +27,18 @@ const written = 5 * geom.Micrometre
 
 // Sources are half-widths of what may make the distance of two holes wrong. Each pair is along x and along y.
 type Sources struct {
-	Distance [2]geom.Length // between the holes
-	Printed  [2]geom.Length // the part of it that is taken off paper: less than Distance with corner jigs
-	Line     [2]geom.Length // check lines that the scale was read on
-	Reading  [2]geom.Length // of one end of such a line
-	Growth   [2]float64     // of the paper after the reading, as a fraction
-	Seams    [2]int         // taped seams between the holes
-	Seam     geom.Length    // of one seam
-	Wander   geom.Length    // of the drill, each hole
-	Place    geom.Length    // of a hole's place in the file
-	Squared  [2]geom.Length // of the board's own size, where the holes are set out from different edges
-	Play     geom.Length    // of the clip, where that is to be counted in; see Budget.Play
+	Distance [2]geom.Length    // between the holes
+	Printed  [2]geom.Length    // the part of it that is taken off paper: less than Distance with corner jigs
+	Line     [2]geom.Length    // check lines that the scale was read on
+	Reading  [2]geom.Length    // of one end of such a line
+	Growth   [2]float64        // of the paper after the reading, as a fraction
+	Seams    [2]int            // taped seams between the holes
+	Seam     geom.Length       // of one seam
+	Wander   geom.Length       // of the drill, each hole
+	Place    geom.Length       // of a hole's place in the file
+	Squared  [2]geom.Length    // of the board's own size, where the holes are set out from different edges
+	Taped    [2][2]geom.Length // of the marks, one for each hole, where jigs or pages are placed by tape
+	Play     geom.Length       // of the clip, where that is to be counted in; see Budget.Play
 }
 
 // An Error is how far a distance may be off.
@@ -48,7 +49,7 @@ type Error struct {
 
 // terms are the half-widths on one axis, in nanometres, and their standard uncertainties: rectangular distributions,
 // u = a/√3 (JCGM 100:2008, 4.3.7); the scale comes from two readings, one at each end of the line.
-func (s Sources) terms(axis int) (half, u [7]float64) {
+func (s Sources) terms(axis int) (half, u [8]float64) {
 	printed := float64(s.Printed[axis])
 	root3 := math.Sqrt(3)
 	set := func(i int, each float64, times float64) {
@@ -64,11 +65,15 @@ func (s Sources) terms(axis int) (half, u [7]float64) {
 	set(4, float64(s.Place), 2)
 	set(5, float64(s.Squared[axis]), 1)
 	set(6, float64(s.Play), 1)
+	for _, mark := range s.Taped[axis] {
+		half[7] += float64(mark)
+		u[7] = math.Hypot(u[7], float64(mark)/root3)
+	}
 	return half, u
 }
 
 // termNames name what terms gives, in its order.
-var termNames = [...]string{"reading of the check lines", "growth of the paper", "taped seams", "wander of the drill", "places in the file", "size of the board", "play of the clip"}
+var termNames = [...]string{"reading of the check lines", "growth of the paper", "taped seams", "wander of the drill", "places in the file", "size of the board", "play of the clip", "marks made by tape"}
 
 // Axis is the error along one axis, 0 for x, 1 for y, with the standard uncertainty u in nanometres.
 func (s Sources) Axis(axis int) (worst geom.Length, u float64) {
@@ -208,11 +213,9 @@ func (p *Plan) sources(print Print, board int, from, to geom.Point, corner bool)
 		s.Reading[axis] = TapeError(acc.Tape, s.Line[axis]) / 2
 		s.Growth[axis] = max(acc.Growth[0], acc.Growth[1]) // a page may lie either way round
 	}
-	size := p.Boards[board].Size
 	switch {
 	case corner:
-		s.Printed[0], s.Squared[0] = fromEdges(from.X, to.X, size.W, acc.Squared)
-		s.Printed[1], s.Squared[1] = fromEdges(from.Y, to.Y, size.H, acc.Squared)
+		p.setOut(&s, board, from, to)
 	case print.Seams != nil:
 		s.Seams = print.Seams(board, from, to)
 	default:
@@ -221,13 +224,29 @@ func (p *Plan) sources(print Print, board int, from, to geom.Point, corner bool)
 	return s
 }
 
-// fromEdges is what corner jigs print of the distance of two holes along one axis, and the error of the board's own
-// size that comes in where they are set out from different edges.
-func fromEdges(a, b, size, squared geom.Length) (printed, off geom.Length) {
-	if (a <= size-a) == (b <= size-b) {
-		return (a - b).Abs(), 0
+// setOut fills in what corner jigs make of the distance of two holes. Along each axis a hole within a page's reach of an
+// edge is printed from that edge; one beyond it is on a jig that is set to a mark, made by tape from the left or
+// lower end. Where the holes depend on different ends the board's own size comes in.
+func (p *Plan) setOut(s *Sources, board int, from, to geom.Point) {
+	size, page, acc := p.Boards[board].Size, p.printable(), p.Job.Accuracy
+	reach := max(page.W, page.H) - p.Job.Screws.Marker/2 - 5*geom.Millimetre
+	for axis, along := range [2][3]geom.Length{{from.X, to.X, size.W}, {from.Y, to.Y, size.H}} {
+		var low [2]bool // set out from the left or lower end
+		var printed [2]geom.Length
+		for i, at := range along[:2] {
+			low[i], printed[i] = at <= along[2]-at, min(at, along[2]-at)
+			if printed[i] > reach {
+				low[i], printed[i], s.Taped[axis][i] = true, 0, TapeError(acc.Tape, at)
+			}
+		}
+		s.Printed[axis], s.Squared[axis] = printed[0]+printed[1], acc.Squared
+		if low[0] == low[1] {
+			s.Squared[axis] = 0
+			if s.Taped[axis] == ([2]geom.Length{}) {
+				s.Printed[axis] = (printed[0] - printed[1]).Abs() // on one page, or on pages that share their edge
+			}
+		}
 	}
-	return min(a, size-a) + min(b, size-b), squared
 }
 
 // usualSeams is how many seams lie between holes a distance apart, where pages are laid as few as can be, upright or
@@ -282,7 +301,7 @@ func (p *Plan) boardToWall(board Sources) Error {
 	wall := Sources{Distance: board.Distance, Wander: acc.Wander, Place: written}
 	for axis, d := range board.Distance {
 		if d > 0 {
-			wall.Squared[axis] = TapeError(acc.Tape, d) // pages are placed by tape
+			wall.Taped[axis][0] = TapeError(acc.Tape, d) // pages are placed by tape
 		}
 	}
 	a, b := board.Error(), wall.Error()
@@ -310,9 +329,7 @@ func (p *Plan) helps(b Budget) []Help {
 	}
 	if !b.Corner {
 		add("drill with corner jigs instead of a taped template", func(s *Sources) {
-			size, squared := p.Boards[b.Board].Size, p.Job.Accuracy.Squared
-			s.Printed[0], s.Squared[0] = fromEdges(b.From.X, b.To.X, size.W, squared)
-			s.Printed[1], s.Squared[1] = fromEdges(b.From.Y, b.To.Y, size.H, squared)
+			p.setOut(s, b.Board, b.From, b.To)
 			s.Seams = [2]int{}
 		})
 		add("have the drawing printed whole at a print shop, and check it on a line of a metre", func(s *Sources) {
@@ -364,11 +381,11 @@ func (p *Plan) estimate() {
 		if len(b.Helps) > 0 {
 			remedy = fmt.Sprintf("What would help most: %s; that leaves %s. %s", b.Helps[0].What, p.roughly(b.Helps[0].Likely), remedy)
 		}
-		p.trouble("error-over-play", Spot{Name: "board " + p.Boards[b.Board].Name, Key: "accuracy"}, text, remedy)
+		p.trouble("error-over-play", Spot{Name: "board " + p.Boards[b.Board].Name, Key: "clip.play"}, text, remedy)
 	}
 	for i := range p.Boards {
 		if squared := p.Job.Accuracy.Squared; p.takesJigs(i) && 2*squared > b.Play {
-			p.trouble("jig-saw-error", Spot{Name: "board " + p.Boards[i].Name, Key: "accuracy"},
+			p.trouble("jig-saw-error", Spot{Name: "board " + p.Boards[i].Name, Key: "accuracy.squared"},
 				fmt.Sprintf("Corner jigs carry the board's own error into the holes, and that may be %s: more than half the clip's play of %s.", p.read(squared), p.read(b.Play)),
 				"Measure width, height and both diagonals first; where they are off by more than half the play, use the board template.")
 		}

@@ -126,6 +126,30 @@ func (p *Plan) jigged(b Budget) geom.Length {
 	return p.sources(Print{}, b.Board, b.From, b.To, true).Error().Likely
 }
 
+func TestJigsBeyondTheReachOfAPageAreSetToMarksMadeByTape(t *testing.T) {
+	p := hung(reading(), geom.Size{W: 96 * in, H: 24 * in}, 1, stud)
+	s := p.sources(Print{}, 0, geom.Pt(40*in, 3*in), geom.Pt(93*in, 3*in), true)
+	// EU 2014/32/EU, Annex X, class II: 0.3 + 0.2 × 2 mm for a mark at 40 in, 1.016 m.
+	assert.Equal(t, [2]geom.Length{7 * mm / 10, 0}, s.Taped[0])
+	assert.Equal(t, 3*in, s.Printed[0])
+	assert.Equal(t, in/32, s.Squared[0])
+	both := p.sources(Print{}, 0, geom.Pt(40*in, 3*in), geom.Pt(56*in, 3*in), true)
+	assert.Equal(t, [2]geom.Length{7 * mm / 10, 7 * mm / 10}, both.Taped[0])
+	assert.Equal(t, geom.Length(0), both.Printed[0]+both.Squared[0])
+	worst, u := (Sources{Taped: both.Taped}).Axis(0)
+	assert.Equal(t, 14*mm/10, worst)
+	assert.InDelta(t, 0.7e6*math.Sqrt(2./3), u, 1)
+}
+
+func TestPaperGrowthIsAsLargeAsTheTapesError(t *testing.T) {
+	// Paper-trade table for bond: 0.4 % across the grain, 0.2 % along; over 250 mm that is 1.0 and 0.5 mm.
+	s := Sources{Distance: [2]geom.Length{250 * mm, 0}, Printed: [2]geom.Length{250 * mm, 250 * mm}, Growth: [2]float64{0.004, 0.002}}
+	across, _ := s.Axis(0)
+	along, _ := s.Axis(1)
+	assert.Equal(t, mm, across)
+	assert.Equal(t, TapeError(2, 250*mm), along)
+}
+
 func TestThePrintMayCountItsOwnSeamsAndLines(t *testing.T) {
 	p := hung(reading(), board24x48(), 1, stud)
 	p.screw()

@@ -66,9 +66,9 @@ func (p *Plan) boardScrewRemedy() string {
 		return fmt.Sprintf("No screw fits this board; a thicker board would: %s for the shortest screw that holds.%s", p.read(p.boardFor(0)), ground)
 	case len(p.Job.Screws.OnHand) > 0:
 		return fmt.Sprintf("None of the lengths on hand fits: a screw from %s to %s would, or a board of %s for this one.%s",
-			p.read(least), p.read(most), p.read(b.Board), ground)
+			p.atLeast(least), p.atMost(most), p.read(b.Board), ground)
 	}
-	return fmt.Sprintf("Take a screw from %s to %s long, or a board of %s.%s", p.read(least), p.read(most), p.read(b.Board), ground)
+	return fmt.Sprintf("Take a screw from %s to %s long, or a board of %s.%s", p.atLeast(least), p.atMost(most), p.read(b.Board), ground)
 }
 
 // screwName is a screw as people ask for it: `#8 × 1 1/4″ screw`, `4 × 30 mm screw`.
@@ -77,6 +77,19 @@ func (p *Plan) screwName(gauge int, diameter, length geom.Length) string {
 		return fmt.Sprintf("#%d × %s screw", gauge, p.read(length))
 	}
 	return fmt.Sprintf("%s × %s screw", diameter.Bare(p.Job.Units), p.read(length))
+}
+
+// atMost and atLeast write limits: what lies on no mark of the rule goes to the mark on the side that keeps the limit.
+func (p *Plan) atMost(l geom.Length) string { return p.read(markBelow(l, p.Job.Units)) }
+
+func (p *Plan) atLeast(l geom.Length) string { return p.read(-markBelow(-l, p.Job.Units)) }
+
+// markBelow is the greatest length on a mark of the rule that is not above l.
+func markBelow(l geom.Length, s geom.System) geom.Length {
+	if s == geom.Imperial {
+		return l.Floor(geom.SixtyFourth)
+	}
+	return l.Floor(s.Fine())
 }
 
 // judgeWalls tells what isn't known of each wall that screws go into.
@@ -144,12 +157,12 @@ func (p *Plan) judgeFarSide(spot Spot, s WallScrew) {
 		what = "reaches the far side"
 	}
 	most := s.Screw.Length + s.Left - farSide
-	remedy := fmt.Sprintf("Take a screw no longer than %s.", p.read(most))
+	remedy := fmt.Sprintf("Take a screw no longer than %s.", p.atMost(most))
 	if len(s.OnHand) > 0 {
 		remedy = fmt.Sprintf("Use the %s screws you have.", p.read(s.OnHand[len(s.OnHand)-1]))
 	} else if s.On != OnLining && s.Least > most {
 		remedy = fmt.Sprintf("There is not depth enough for a screw that holds: %s long at most, and %s are wanted. A thinner screw, or a rail fixed across the studs, would do.",
-			p.read(most), p.read(s.Least))
+			p.atMost(most), p.atLeast(s.Least))
 	}
 	p.trouble("screw-far-side", spot,
 		fmt.Sprintf("The %s goes %s into a wall that is %s deep there and %s; %s must remain.",
@@ -190,7 +203,7 @@ func (p *Plan) wallScrewRemedy(s WallScrew) string {
 	case len(s.OnHand) > 0:
 		return fmt.Sprintf("Use the %s screws you have (%s + the wood).", p.read(s.OnHand[len(s.OnHand)-1]), sum)
 	case s.Least > s.Most:
-		return fmt.Sprintf("Take a screw no longer than %s, and a thinner one: 6 diameters of this one don't fit (%s + the wood).", p.read(s.Most), sum)
+		return fmt.Sprintf("Take a screw no longer than %s, and a thinner one: 6 diameters of this one don't fit (%s + the wood).", p.atMost(s.Most), sum)
 	}
-	return fmt.Sprintf("Take a screw from %s to %s long (%s + the wood).", p.read(s.Least), p.read(s.Most), sum)
+	return fmt.Sprintf("Take a screw from %s to %s long (%s + the wood).", p.atLeast(s.Least), p.atMost(s.Most), sum)
 }

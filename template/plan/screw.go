@@ -76,12 +76,13 @@ func (s WallScrew) Suits() bool {
 	return s.On != OnLining && s.Least <= s.Screw.Length && s.Screw.Length <= s.Most
 }
 
-// Text is the drilling in words, as the person of the system reads it.
+// Text is the drilling in words, as the person of the system reads it; a depth on no mark of the rule goes to the
+// next mark that is less deep.
 func (d Drill) Text(s geom.System) string {
 	if d.Through {
 		return fmt.Sprintf("drill ⌀ %s, right through", d.Bit.In(s))
 	}
-	return fmt.Sprintf("drill ⌀ %s, %s deep; stop on the bit", d.Bit.In(s), d.Depth.In(s))
+	return fmt.Sprintf("drill ⌀ %s, %s deep; stop on the bit", d.Bit.In(s), markBelow(d.Depth, s).In(s))
 }
 
 // screw chooses screws and drilling depths.

@@ -73,7 +73,7 @@ func (p *Plan) cut() {
 	if j.Batt.Thickness > 0 {
 		s.Batting = p.cutRoll(RollCut{Parts: over, Width: j.Batt.Roll}, false, 0, sheetWords{"batting", "batting.roll", "a wider roll, or lay two pieces side by side: torn, not cut, the joint does not show"})
 	}
-	s.Cover = p.cutRoll(RollCut{Parts: over, Width: j.Cover.Roll}, j.Cover.NapUp, j.Cover.Repeat, sheetWords{"cover", "cover.roll", "a wider roll, a seam, or a cover that may be turned (nap: any)"})
+	s.Cover = p.cutRoll(RollCut{Parts: over, Width: j.Cover.Roll}, j.Cover.NapUp, j.Cover.Repeat, sheetWords{"cover", "cover.roll", "a wider roll, a seam, or a cloth without nap or pattern that may be turned"})
 	s.Pads = p.cutPads()
 	p.list()
 }
@@ -132,7 +132,7 @@ func (p *Plan) tooLarge(part Part, one cutting.Part, stock geom.Size, w sheetWor
 	}
 	lying := ""
 	if mayTurn && turned.W+turned.H < over.W+over.H {
-		over, lying = turned, ", lying down,"
+		over, lying = turned, " lying down,"
 	}
 	var by []string
 	if over.W > 0 {
@@ -143,11 +143,15 @@ func (p *Plan) tooLarge(part Part, one cutting.Part, stock geom.Size, w sheetWor
 	}
 	help := "It takes " + w.help + "."
 	if !mayTurn && turned == (geom.Size{}) {
-		help = "It would fit lying down: let the stock be turned, or take " + w.help + "."
+		help = "It would fit lying down, where it need not stand upright. Else it takes " + w.help + "."
+	}
+	of := "the sheet of " + p.readSize(stock)
+	if stock.H == geom.Longest {
+		of = "the roll of " + p.read(stock.W)
 	}
 	for _, panel := range part.Panels {
 		p.trouble(w.what+"-too-large", p.panelSpot(panel),
-			fmt.Sprintf("The %s of board %s, %s,%s is %s than the stock of %s.", w.what, part.Name, p.readSize(one.Size), lying, strings.Join(by, " and "), p.readSize(stock)), help)
+			fmt.Sprintf("The %s of board %s, %s,%s is %s than %s.", w.what, part.Name, p.readSize(one.Size), lying, strings.Join(by, " and "), of), help)
 	}
 	return true
 }

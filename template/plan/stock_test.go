@@ -94,7 +94,7 @@ func TestPartTooLargeForItsStockIsToldByHowMuch(t *testing.T) {
 	j = reading()
 	j.Cover.Roll, j.Cover.NapUp = 25*in, true
 	p = cutUp(j, board24x48(), 1)
-	assert.Contains(t, only(t, p, "cover-too-large").Text, "wider")
+	assert.Contains(t, only(t, p, "cover-too-large").Text, "wider than the roll of 25″")
 }
 
 func TestPartsAreListedWhereNoStockIsGiven(t *testing.T) {
@@ -233,4 +233,17 @@ func TestBattingMayBeTurned(t *testing.T) {
 	p := cutUp(j, board24x48(), 2)
 	assert.Equal(t, geom.Size{W: 31 * in, H: 55 * in}, p.Stock.Batting.Parts[0].Size)
 	assert.Equal(t, 62*in, p.Stock.Batting.Layout.Length)
+}
+
+func BenchmarkThousandPanelsFromWrapToBudget(b *testing.B) {
+	j := reading()
+	j.Framing.Gravity = 0.42
+	for b.Loop() {
+		p := hung(j, board24x48(), 1000, stud)
+		p.wrap()
+		p.screw()
+		p.weigh()
+		p.cut()
+		p.estimate()
+	}
 }
