@@ -100,14 +100,14 @@ func (t *tables) cutSheets(head, how string, c plan.SheetCut) {
 	}
 	tab := table{heads: []string{">sheet", "holds"}}
 	for i, u := range l.Used {
-		n := make([]int, len(c.Parts))
+		n := make([]int, len(c.Laid))
 		for _, placed := range u.Placed {
-			n[c.Fits[placed.Part]]++
+			n[placed.Part]++
 		}
 		var holds []string
 		for k, times := range n {
 			if times > 0 {
-				holds = append(holds, fmt.Sprintf("%d × %s", times, c.Parts[k].Name))
+				holds = append(holds, fmt.Sprintf("%d × %s", times, c.Laid[k].Name))
 			}
 		}
 		tab.add(fmt.Sprint(i+1), strings.Join(holds, ", "))
@@ -123,7 +123,20 @@ func (t *tables) cutRoll(head string, c plan.RollCut) {
 	t.parts(c.Parts)
 	if c.Width == 0 {
 		t.b.WriteString(hang("  ", "The job gives no width of the roll, so nothing is laid out."))
+		return
 	}
+	if c.Whole > 0 {
+		t.b.WriteString(hang("  ", count(c.Whole, "part")+" too large for the roll: see the findings."))
+	}
+	if !c.Planned {
+		return
+	}
+	l := &c.Layout
+	proof := "no plan is shorter"
+	if !l.Proved {
+		proof = fmt.Sprintf("at least %s is needed", t.r.of(l.Bound))
+	}
+	t.b.WriteString(hang("  ", fmt.Sprintf("Off a roll %s wide: %s long; %s. Buy %s.", t.r.of(c.Width), t.r.of(l.Length), proof, t.r.of(c.Buy))))
 }
 
 // buy lists what to buy.

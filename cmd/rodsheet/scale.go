@@ -24,7 +24,9 @@ func newScale(h host) *cobra.Command {
 			}
 			return nil
 		},
-		RunE: func(*cobra.Command, []string) error { return usage("what about the scale? Say sheet, record, list or forget") },
+		RunE: func(*cobra.Command, []string) error {
+			return usage("what about the scale? Say sheet, record, list or forget")
+		},
 	}
 	cmd.AddCommand(
 		newScaleSheet(h, runScaleSheet), newScaleRecord(h, runScaleRecord), newScaleList(h, runScaleList), newScaleForget(h, runScaleForget),

@@ -8,8 +8,8 @@ import (
 // pageWidth is how many columns the words of a command take.
 const pageWidth = 100
 
-// A table sets cells in columns that are as wide as their widest cell. What does not fit the page's width wraps in the
-// last column.
+// A table sets cells in columns that are as wide as their widest cell. Where that is more than the page holds, the widest
+// columns of words wrap.
 type table struct {
 	heads []string // ">" before a head sets its column to the right
 	rows  [][]string
@@ -17,43 +17,68 @@ type table struct {
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 
+// narrowest is what a column of words is wrapped to at most.
+const narrowest = 12
+
 func (t *table) text(indent string) string {
 	if len(t.rows) == 0 {
 		return ""
 	}
-	heads := make([]string, len(t.heads))
+	rows := [][]string{make([]string, len(t.heads))}
 	right := make([]bool, len(t.heads))
 	for i, h := range t.heads {
-		heads[i], right[i] = strings.CutPrefix(h, ">")
+		rows[0][i], right[i] = strings.CutPrefix(h, ">")
 	}
-	wide := make([]int, len(heads))
-	for _, row := range append([][]string{heads}, t.rows...) {
-		for i, c := range row {
-			wide[i] = max(wide[i], utf8.RuneCountInString(c))
-		}
-	}
-	last := len(heads) - 1
-	before := utf8.RuneCountInString(indent)
-	for _, w := range wide[:last] {
-		before += w + 2
-	}
+	rows = append(rows, t.rows...)
+	wide := t.widths(rows, right, pageWidth-utf8.RuneCountInString(indent))
 	var b strings.Builder
-	for _, row := range append([][]string{heads}, t.rows...) {
-		line := indent
-		for i, c := range row[:last] {
-			line += pad(c, wide[i], right[i]) + "  "
+	for _, row := range rows {
+		var cells [][]string
+		high := 1
+		for i, c := range row {
+			lines := []string{c}
+			if !right[i] {
+				lines = wrap(c, wide[i])
+			}
+			cells, high = append(cells, lines), max(high, len(lines))
 		}
-		for i, part := range wrap(row[last], max(20, pageWidth-before)) {
-			if i > 0 {
-				line = strings.Repeat(" ", before)
+		for k := range high {
+			line := indent
+			for i, lines := range cells {
+				part := ""
+				if k < len(lines) {
+					part = lines[k]
+				}
+				line += pad(part, wide[i], right[i]) + "  "
 			}
-			if right[last] {
-				part = pad(part, wide[last], true)
-			}
-			b.WriteString(strings.TrimRight(line+part, " ") + "\n")
+			b.WriteString(strings.TrimRight(line, " ") + "\n")
 		}
 	}
 	return b.String()
+}
+
+func (t *table) widths(rows [][]string, right []bool, room int) []int {
+	wide := make([]int, len(right))
+	sum := 2 * (len(wide) - 1)
+	for i := range wide {
+		for _, row := range rows {
+			wide[i] = max(wide[i], utf8.RuneCountInString(row[i]))
+		}
+		sum += wide[i]
+	}
+	for ; sum > room; sum-- {
+		widest := -1
+		for i, w := range wide {
+			if !right[i] && w > narrowest && (widest < 0 || w > wide[widest]) {
+				widest = i
+			}
+		}
+		if widest < 0 {
+			break
+		}
+		wide[widest]--
+	}
+	return wide
 }
 
 func pad(s string, to int, right bool) string {

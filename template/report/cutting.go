@@ -36,8 +36,12 @@ type sheetCut struct {
 	Parts    []part  `json:"parts"`
 }
 
+// rollCut is what comes off a roll; its lengths are null without a width.
 type rollCut struct {
 	Width    *length `json:"width_mm"`
+	Length   *length `json:"length_mm"` // before rounding to what the shop sells
+	Buy      *length `json:"buy_mm"`
+	Bound    *length `json:"bound_mm"` // no plan is shorter
 	TooLarge int     `json:"too_large"`
 	Parts    []part  `json:"parts"`
 }
@@ -99,7 +103,12 @@ func rollCutOf(p *plan.Plan, c plan.RollCut) *rollCut {
 	if len(c.Parts) == 0 {
 		return nil
 	}
-	return &rollCut{Width: optional(c.Width), TooLarge: c.Whole, Parts: partsOf(p, c.Parts)}
+	out := &rollCut{Width: optional(c.Width), TooLarge: c.Whole, Parts: partsOf(p, c.Parts)}
+	if c.Planned {
+		run, buy, bound := length(c.Layout.Length), length(c.Buy), length(c.Layout.Bound)
+		out.Length, out.Buy, out.Bound = &run, &buy, &bound
+	}
+	return out
 }
 
 type item struct {

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestAFileIsReplacedWholeAndKeepsItsPermissions(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "a.pdf")
+	require.NoError(t, osDisk{}.save(file, []byte("one"), false))
+	info, err := os.Stat(file)
+	require.NoError(t, err)
+	mask := syscall.Umask(0)
+	syscall.Umask(mask)
+	assert.Equal(t, fs.FileMode(0o666&^mask), info.Mode().Perm(), "as any program makes files")
+
+	require.NoError(t, os.Chmod(file, 0o640))
+	assert.ErrorIs(t, osDisk{}.save(file, []byte("two"), false), fs.ErrExist)
+	require.NoError(t, osDisk{}.save(file, []byte("two"), true))
+	info, err = os.Stat(file)
+	require.NoError(t, err)
+	assert.Equal(t, fs.FileMode(0o640), info.Mode().Perm())
+
+	link := filepath.Join(dir, "link.pdf")
+	require.NoError(t, os.Symlink("a.pdf", link))
+	require.NoError(t, osDisk{}.save(link, []byte("three"), true))
+	info, err = os.Lstat(link)
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&fs.ModeSymlink, "the link stays a link")
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, "three", string(data))
+	held, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, held, 2)
+}
+
+func TestPipesAreWrittenTo(t *testing.T) {
+	pipe := filepath.Join(t.TempDir(), "pipe")
+	require.NoError(t, syscall.Mkfifo(pipe, 0o600))
+	got := make(chan string)
+	go func() {
+		data, _ := os.ReadFile(pipe)
+		got <- string(data)
+	}()
+	require.NoError(t, osDisk{}.save(pipe, []byte("through"), true))
+	assert.Equal(t, "through", <-got)
+	info, err := os.Stat(pipe)
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&fs.ModeNamedPipe, "the pipe is still there")
+}
+
+func TestAFolderIsFilledWholeOrNotAtAll(t *testing.T) {
+	dir := t.TempDir()
+	folder := filepath.Join(dir, "sheets")
+	bad := []file{{"1.svg", []byte("a")}, {"no/2.svg", []byte("b")}}
+	require.Error(t, osDisk{}.saveAll(folder, bad, false))
+	held, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Empty(t, held)
+
+	require.NoError(t, osDisk{}.saveAll(folder, []file{{"1.svg", []byte("a")}, {"2.svg", []byte("b")}}, false))
+	assert.ErrorIs(t, osDisk{}.saveAll(folder, bad[:1], false), fs.ErrExist)
+	require.Error(t, osDisk{}.saveAll(folder, []file{{"1.svg", []byte("new")}, bad[1]}, true))
+	data, err := os.ReadFile(filepath.Join(folder, "1.svg"))
+	require.NoError(t, err)
+	assert.Equal(t, "a", string(data), "nothing is replaced when one file fails")
+	held, err = os.ReadDir(folder)
+	require.NoError(t, err)
+	assert.Len(t, held, 2, "nothing is left behind")
+}

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// bench runs commands with the same settings, one after the other.
+func bench(t *testing.T) func(args ...string) ran {
+	d := testDisk{settings: t.TempDir()}
+	return func(args ...string) ran {
+		var out, errs bytes.Buffer
+		code := run(args, host{out: &out, err: &errs, disk: d})
+		return ran{code, out.String(), errs.String()}
+	}
+}
+
+func TestAPrinterIsReadKeptUsedAndForgotten(t *testing.T) {
+	do := bench(t)
+	dir := t.TempDir()
+	sheet := filepath.Join(dir, "scale.pdf")
+	got := do("scale", "sheet", "-o", sheet, "--paper", "a4")
+	require.Equal(t, done, got.code, got.err)
+	// A4 less 6 mm at every edge, 12 mm beside and 25 mm below for what stands on every page, less 6 mm: whole 10 mm.
+	assert.Contains(t, got.err, "180 mm across and 250 mm down")
+
+	got = do("scale", "record", "--printer", "den", "--paper", "a4", "--across", "178.6", "--down", "250.4 mm")
+	require.Equal(t, done, got.code, got.err)
+	assert.Contains(t, got.out, "0.78 % too short")
+	assert.Contains(t, got.out, "true within the reading's own error of 0.5 mm", "class II to a metre: 0.3 + 0.2 mm (EU 2014/32/EU, Annex X)")
+	assert.Contains(t, got.out, "Kept. Print with --printer den")
+
+	got = do("scale", "list")
+	assert.Equal(t, done, got.code)
+	assert.Regexp(t, `den +178\.6 mm for 180 mm`, got.out)
+
+	plain, corrected := filepath.Join(dir, "plain"), filepath.Join(dir, "corrected")
+	require.Equal(t, done, do("print", "--demo", "--only", "board", "--format", "svg", "-o", plain).code)
+	got = do("print", "--demo", "--only", "board", "--format", "svg", "-o", corrected, "--printer", "DEN")
+	require.Equal(t, done, got.code, got.err)
+	assert.Contains(t, got.err, "Corrected for the printer den: print on no other.")
+	a, err := os.ReadFile(filepath.Join(plain, "01-board-A-A1.svg"))
+	require.NoError(t, err)
+	b, err := os.ReadFile(filepath.Join(corrected, "01-board-A-A1.svg"))
+	require.NoError(t, err)
+	assert.NotEqual(t, a, b)
+	assert.Contains(t, string(b), "den", "the page itself says so")
+
+	got = do("print", "--demo", "-o", "-", "--printer", "attic")
+	assert.Equal(t, refused, got.code)
+	assert.Contains(t, got.err, `no printer "attic" is known; known are: den`)
+
+	assert.Equal(t, done, do("scale", "forget", "den").code)
+	assert.Equal(t, refused, do("scale", "forget", "den").code)
+	assert.Contains(t, do("scale", "list").out, "No printer is kept")
+}
+
+func TestReadingsThatMakeNoSenseAreNotKept(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		args []string
+		code exit
+		says string
+	}{
+		{"a page fitted to Letter", []string{"--across", "169.3", "--down", "235.2"}, refused, "A4 fitted to Letter"},
+		{"nothing", []string{"--across", "0", "--down", "250"}, refused, "must be more than nothing"},
+		{"inches for millimetres", []string{"--across", "7.09", "--down", "9.84"}, refused, "looks like 7.09 in"},
+		{"far off", []string{"--across", "188", "--down", "250"}, refused, "off; a printer by itself"},
+		{"diagonals that contradict", []string{"--across", "180", "--down", "250", "--diagonals", "150,150"}, refused, "where the lines across and down make 141.4 mm"},
+		{"no length", []string{"--across", "wide", "--down", "250"}, misunderstood, `--across: "wide" is no length`},
+		{"one diagonal", []string{"--across", "180", "--down", "250", "--diagonals", "141.4"}, misunderstood, "two lengths with a comma between"},
+		{"no reading down", []string{"--across", "180"}, misunderstood, "read both long lines"},
+		{"no such tape", []string{"--across", "180", "--down", "250", "--tape", "4"}, misunderstood, "there is no tape class 4"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			do := bench(t)
+			got := do(append([]string{"scale", "record", "--printer", "den", "--paper", "a4"}, row.args...)...)
+			assert.Equal(t, row.code, got.code, got.err)
+			assert.Contains(t, got.err, row.says)
+			assert.Contains(t, do("scale", "list").out, "No printer is kept")
+		})
+	}
+}
+
+func TestABrokenPrinterFileIsNeverTakenForATrueOne(t *testing.T) {
+	d := testDisk{settings: t.TempDir()}
+	var out, errs bytes.Buffer
+	h := host{out: &out, err: &errs, disk: d}
+	require.Equal(t, done, run([]string{"scale", "record", "--printer", "den", "--paper", "a4", "--across", "178", "--down", "247"}, h), errs.String())
+	files, err := filepath.Glob(filepath.Join(d.settings, "rodsheet", "printers", "*"))
+	require.NoError(t, err)
+	require.Len(t, files, 1)
+	data, err := os.ReadFile(files[0])
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(files[0], data[:len(data)/2], 0o644))
+	errs.Reset()
+	assert.Equal(t, refused, run([]string{"print", "--demo", "-o", filepath.Join(t.TempDir(), "a.pdf"), "--printer", "den"}, h))
+	assert.Contains(t, errs.String(), files[0])
+}
