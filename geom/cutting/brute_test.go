@@ -133,7 +133,7 @@ func TestEveryBoundHolds(t *testing.T) {
 		b := &brute{kerf: kerf, parts: small, known: map[[4]int]bool{}}
 		best := b.sheets(w, h, 1<<len(small)-1, map[uint]int{})
 		s := Sheets{Sheet: Sheet{Size: geom.Size{W: geom.Length(w), H: geom.Length(h)}}, Kerf: geom.Length(kerf), Parts: parts}
-		f := newFrame(s.Sheet.Usable().Size(), s.Kerf, s.pieces(), true)
+		f := newFrame(s.Sheet.Usable().Size(), s.Kerf, s.pieces(), alike)
 		count := func(kind BoundKind, bound int) {
 			require.LessOrEqual(t, bound, best, "%s: %+v", kind, s)
 			if bound == best {

@@ -83,11 +83,12 @@ func taken(before, after []int) []int {
 func (s *search) homogeneous() []int {
 	fit := make([]int, len(s.need))
 	for i, it := range s.f.items {
-		n := (s.f.w / it.w) * (s.f.h / it.h)
+		most := int64(it.n)
+		n := min(s.f.w/it.w, most) * min(s.f.h/it.h, most)
 		if it.turn {
-			n = max(n, (s.f.w/it.h)*(s.f.h/it.w))
+			n = max(n, min(s.f.w/it.h, most)*min(s.f.h/it.w, most))
 		}
-		fit[i] = int(min(n, int64(it.n)))
+		fit[i] = int(min(n, most))
 	}
 	return fit
 }

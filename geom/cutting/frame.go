@@ -15,6 +15,9 @@ type item struct {
 
 func (it item) area() float64 { return float64(it.w) * float64(it.h) }
 
+// equals tells whether two items have one shape; counts don't matter.
+func (it item) equals(o item) bool { return it.w == o.w && it.h == o.h && it.turn == o.turn }
+
 // A frame is a question in the solvers' coordinates.
 type frame struct {
 	w, h   int64 // of the sheet, kerf included
@@ -32,9 +35,10 @@ type piece struct {
 	turn bool
 }
 
-// newFrame adds the kerf, merges pieces of one size where told to, sorts them (largest first) and takes out common divisors.
+// newFrame adds the kerf, sorts the pieces (largest first), merges those of one size that are the same to the caller,
+// and takes out common divisors.
 // Turnable pieces are kept with their longer side as width.
-func newFrame(usable geom.Size, kerf geom.Length, pieces []piece, merged bool) *frame {
+func newFrame(usable geom.Size, kerf geom.Length, pieces []piece, same func(i, j int) bool) *frame {
 	f := &frame{w: int64(usable.W + kerf), h: int64(usable.H + kerf)}
 	type keyed struct {
 		item
@@ -71,10 +75,15 @@ func newFrame(usable geom.Size, kerf geom.Length, pieces []piece, merged bool) *
 	})
 	anyTurn := false
 	for _, k := range all {
-		last := len(f.items) - 1
-		if merged && last >= 0 && f.items[last].w == k.w && f.items[last].h == k.h && f.items[last].turn == k.turn {
-			f.items[last].n += k.n
-			f.owners[last] = append(f.owners[last], owner{k.part, k.n})
+		at := len(f.items) - 1
+		for at >= 0 && !(f.items[at].equals(k.item) && same(f.owners[at][0].part, k.part)) {
+			if at--; at >= 0 && !f.items[at].equals(k.item) {
+				at = -1
+			}
+		}
+		if at >= 0 {
+			f.items[at].n += k.n
+			f.owners[at] = append(f.owners[at], owner{k.part, k.n})
 		} else {
 			f.items = append(f.items, k.item)
 			f.owners = append(f.owners, []owner{{k.part, k.n}})
@@ -95,6 +104,10 @@ func newFrame(usable geom.Size, kerf geom.Length, pieces []piece, merged bool) *
 	}
 	return f
 }
+
+// alike and distinct tell newFrame to merge all pieces of one size, or none.
+func alike(i, j int) bool    { return true }
+func distinct(i, j int) bool { return false }
 
 func (f *frame) counts() []int {
 	n := make([]int, len(f.items))

@@ -14,7 +14,7 @@ func (s Sheets) Plan() (Layout, error) {
 		return Layout{}, err
 	}
 	usable := s.Sheet.Usable()
-	f := newFrame(usable.Size(), s.Kerf, s.pieces(), true)
+	f := newFrame(usable.Size(), s.Kerf, s.pieces(), alike)
 	if len(f.items) == 0 {
 		return Layout{BoundBy: ByArea, Proved: true}, nil
 	}

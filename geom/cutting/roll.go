@@ -109,7 +109,9 @@ func (r Roll) Plan() (RollLayout, error) {
 	for i, p := range r.Parts {
 		pieces[i], sizes[i] = piece{p.Size, p.Count, r.turnable()}, p.Size
 	}
-	f := newFrame(geom.Size{W: r.Width, H: maxLength}, r.Kerf, pieces, r.Repeat == 0)
+	f := newFrame(geom.Size{W: r.Width, H: maxLength}, r.Kerf, pieces, func(i, j int) bool {
+		return r.Repeat == 0 || (r.Parts[i].Phase-r.Parts[j].Phase)%r.Repeat == 0
+	})
 	if len(f.items) == 0 {
 		return RollLayout{BoundBy: ByArea, Proved: true}, nil
 	}
@@ -119,7 +121,7 @@ func (r Roll) Plan() (RollLayout, error) {
 	if r.Repeat > 0 {
 		root, length, l.Bound, l.BoundBy, l.Pattern = r.matched(f)
 	} else {
-		s := newRollSearch(f)
+		s := newRollSearch(f, rollSteps)
 		s.run()
 		root, length = s.best, s.length
 		l.Bound, l.BoundBy = geom.Length(s.bound*f.uy)-r.Kerf, s.by

@@ -3,7 +3,7 @@ package cutting
 // cells plans a patterned roll as a plain one: every item lies in a cell of whole repeats, at the place the pattern
 // gives it, so that cells may be set anywhere on one lattice. base is the phase at the lattice's lines. It returns a
 // strip in nanometres with items in place, and its length.
-func (m *matcher) cells(base int64) (*node, int64) {
+func (m *matcher) cells(base, limit int64) (*node, int64) {
 	f := &frame{w: m.w, ux: 1, uy: 1}
 	lift := make([]int64, len(m.items))
 	for i, it := range m.items {
@@ -11,7 +11,7 @@ func (m *matcher) cells(base int64) (*node, int64) {
 		repeats := (lift[i] + it.h + m.repeat - 1) / m.repeat
 		f.items = append(f.items, item{w: it.w, h: repeats, n: it.n})
 	}
-	s := newRollSearch(f)
+	s := newRollSearch(f, limit)
 	s.run()
 	levels := levelsOf(s.best, nil)
 	// The level with the most room above its items goes last, where that room is not bought.

@@ -31,14 +31,23 @@ func (r Roll) matched(f *frame) (root *node, length int64, bound geom.Length, by
 	length = m.length(best)
 	root = m.tree(best, length)
 	pattern = geom.Length(modulo(-best[0].phase, m.repeat))
-	for _, base := range m.bases() {
-		if n, l := m.cells(base); l < length {
+	bases := m.bases()
+	for _, base := range bases {
+		if n, l := m.cells(base, rollSteps/int64(len(bases))); l < length {
 			root, length, pattern = n, l, geom.Length(modulo(-base, m.repeat))
 		}
 	}
 	b, by := m.bound()
 	return root, length, geom.Length(b) - r.Kerf, by, pattern
 }
+
+// The limits of one shelf: kinds tried as its lowest and its highest item, kinds in its knapsack. More shelves than
+// maxOrder keep the order found first.
+const (
+	maxStarts = 12
+	maxFits   = 60
+	maxOrder  = 60
+)
 
 type matcher struct {
 	w, repeat int64
@@ -99,22 +108,12 @@ func (m *matcher) shelves(byHeight bool) []shelf {
 }
 
 func (m *matcher) next(rem []int, byHeight bool) shelf {
-	tallest := int64(0)
-	for i, it := range m.items {
-		if rem[i] > 0 {
-			tallest = max(tallest, it.h)
-		}
-	}
 	type start struct{ phase, h int64 }
 	var starts []start
-	for i := range m.items {
-		if rem[i] == 0 {
-			continue
-		}
-		for j := range m.items {
-			if rem[j] == 0 {
-				continue
-			}
+	high := m.largest(rem, maxStarts, func(it item) float64 { return float64(it.h) })
+	tallest := m.items[high[0]].h
+	for _, i := range high {
+		for _, j := range high {
 			h := modulo(m.phase[j]-m.phase[i], m.repeat) + m.items[j].h
 			if h >= m.items[i].h && !(byHeight && h < tallest) {
 				starts = append(starts, start{m.phase[i], h})
@@ -128,9 +127,8 @@ func (m *matcher) next(rem []int, byHeight bool) shelf {
 		return sign(float64(a.phase - b.phase))
 	})
 	starts = slices.Compact(starts)
-	if len(starts) > 200 {
-		starts = starts[:200]
-	}
+	slices.Reverse(starts) // highest first
+	starts = starts[:min(len(starts), 8*maxStarts)]
 	var best shelf
 	bestFill := -1.0
 	for _, st := range starts {
@@ -152,6 +150,18 @@ func (m *matcher) next(rem []int, byHeight bool) shelf {
 	return best
 }
 
+// largest lists at most n kinds of items still wanted, those with the highest key.
+func (m *matcher) largest(rem []int, n int, key func(item) float64) []int {
+	var list []int
+	for i, k := range rem {
+		if k > 0 {
+			list = append(list, i)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int { return sign(key(m.items[b]) - key(m.items[a])) })
+	return list[:min(n, len(list))]
+}
+
 // fill packs a shelf that is h high and begins at the given phase.
 func (m *matcher) fill(rem []int, phase, h int64) shelf {
 	type choice struct {
@@ -160,8 +170,9 @@ func (m *matcher) fill(rem []int, phase, h int64) shelf {
 	}
 	var fits []choice
 	var widths []int64
-	for i, it := range m.items {
-		if y := modulo(m.phase[i]-phase, m.repeat); rem[i] > 0 && y+it.h <= h {
+	for _, i := range m.largest(rem, maxFits, item.area) {
+		it := m.items[i]
+		if y := modulo(m.phase[i]-phase, m.repeat); y+it.h <= h {
 			fits = append(fits, choice{i, y})
 			widths = append(widths, it.w)
 		}
@@ -264,7 +275,7 @@ func (m *matcher) length(shelves []shelf) int64 {
 func (m *matcher) order(shelves []shelf) []shelf {
 	n := len(shelves)
 	var best []shelf
-	for first := range min(n, 50) {
+	for first := range min(n, maxOrder) {
 		left := slices.Clone(shelves)
 		run := []shelf{left[first]}
 		left = slices.Delete(left, first, first+1)
@@ -282,7 +293,7 @@ func (m *matcher) order(shelves []shelf) []shelf {
 			best = run
 		}
 	}
-	if n > 200 {
+	if n > maxOrder {
 		return best
 	}
 	for range 4 {

@@ -7,6 +7,7 @@ type rollSearch struct {
 	f      *frame
 	need   []int
 	gen    *generator
+	limit  int64 // steps
 	best   *node
 	length int64
 	bound  int64
@@ -15,13 +16,17 @@ type rollSearch struct {
 
 // The limits of a roll plan.
 const (
-	rollRounds  = 40
-	rollTargets = 12
+	rollSteps   = 40_000_000
+	rollRounds  = 80
+	rollTargets = 100
 	rollSums    = 20_000
 )
 
-func newRollSearch(f *frame) *rollSearch {
-	s := &rollSearch{f: f, need: f.counts(), gen: newGenerator(f.items)}
+func newRollSearch(f *frame, limit int64) *rollSearch {
+	s := &rollSearch{f: f, need: f.counts(), gen: newGenerator(f.items), limit: limit}
+	if len(s.need) > maxFocus && f.total() > 2*manyItems {
+		s.gen.focus, s.gen.points = maxFocus/2, maxPoints/2
+	}
 	s.bound, s.by = widthBound(f.items, f.w, nil)
 	for _, it := range f.items {
 		h := it.h
@@ -40,12 +45,11 @@ func (s *rollSearch) done() bool { return s.best != nil && s.length <= s.bound }
 
 // run packs the strip level by level with corrected values, then aims at lengths between the bound and the best.
 func (s *rollSearch) run() {
-	limit := int64(planSteps) + itemSteps*int64(min(s.f.total(), 5000))
 	s.simple()
 	s.attainable()
 	worth := make([]float64, len(s.need))
 	for round := range rollRounds {
-		if s.done() || s.gen.work > limit {
+		if s.done() || s.gen.work > s.limit {
 			break
 		}
 		if round%8 == 0 {
@@ -54,9 +58,8 @@ func (s *rollSearch) run() {
 			}
 		}
 		s.levels(worth)
-		s.attainable()
 	}
-	s.aim(limit)
+	s.aim()
 }
 
 // attainable raises the bound to a sum of sides: packed tight, any guillotine plan's length is one.
@@ -148,8 +151,10 @@ func (s *rollSearch) simple() {
 func (s *rollSearch) levels(worth []float64) {
 	rem := slices.Clone(s.need)
 	var levels []*node
-	length := int64(0)
 	for slices.Max(rem) > 0 {
+		if s.gen.work > s.limit {
+			return // there is a plan already
+		}
 		before := slices.Clone(rem)
 		n := s.gen.level(scaled(worth), rem, s.f.w)
 		got := taken(before, rem)
@@ -159,13 +164,11 @@ func (s *rollSearch) levels(worth []float64) {
 		}
 		fill := used / (float64(n.w) * float64(n.h))
 		levels = append(levels, n)
-		length += n.h
 		for repeats(got, rem) {
 			for i, k := range got {
 				rem[i] -= k
 			}
 			levels = append(levels, n.clone())
-			length += n.h
 		}
 		for i, k := range got {
 			if k > 0 {
@@ -204,7 +207,7 @@ func (g *generator) level(val []int64, rem []int, w int64) *node {
 }
 
 // aim tries to fit everything into given lengths, shortest first.
-func (s *rollSearch) aim(limit int64) {
+func (s *rollSearch) aim() {
 	var sides []int64
 	for _, it := range s.f.items {
 		sides = append(sides, it.h)
@@ -223,7 +226,7 @@ func (s *rollSearch) aim(limit int64) {
 		val[i] = max(1, int64(1e6*it.area()/(float64(s.f.w)*float64(s.length))))
 	}
 	for _, target := range targets {
-		if target >= s.length || s.gen.work > limit {
+		if target >= s.length || s.gen.work > s.limit {
 			return
 		}
 		rem := slices.Clone(s.need)

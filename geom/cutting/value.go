@@ -111,7 +111,7 @@ func (v Value) frame() (*frame, []int64, error) {
 		}
 		pieces = append(pieces, piece{g.Size, n, g.Grain == Free})
 	}
-	f := newFrame(usable, v.Kerf, pieces, false)
+	f := newFrame(usable, v.Kerf, pieces, distinct)
 	vals := make([]int64, len(f.items))
 	for i, o := range f.owners {
 		vals[i] = v.Goods[o[0].part].Value
