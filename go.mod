@@ -3,16 +3,19 @@ module rodsheet
 go 1.26.8
 
 require (
-	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b // indirect
-	github.com/go-fonts/dejavu v0.3.2 // indirect
-	github.com/goccy/go-yaml v1.19.2 // indirect
+	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b
+	github.com/go-fonts/dejavu v0.3.2
+	github.com/goccy/go-yaml v1.19.2
+	github.com/jung-kurt/gofpdf v1.16.2
+	github.com/peterstace/simplefeatures v0.50.0
+	github.com/spf13/cobra v1.10.2
+	github.com/stretchr/testify v1.12.1
+	golang.org/x/image v0.47.0
+	golang.org/x/text v0.43.0
+)
+
+require (
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
-	github.com/jung-kurt/gofpdf v1.16.2 // indirect
-	github.com/peterstace/simplefeatures v0.50.0 // indirect
-	github.com/spf13/cobra v1.10.2 // indirect
 	github.com/spf13/pflag v1.0.9 // indirect
-	github.com/stretchr/testify v1.12.1 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	golang.org/x/image v0.47.0 // indirect
-	golang.org/x/text v0.43.0 // indirect
 )
