@@ -29,9 +29,9 @@ func members(w *job.Wall) []Member {
 	return all
 }
 
-// holds tells whether every hole stands where a screw may stand in the member.
+// holds tells whether there are holes and every one stands where a screw may stand in the member.
 func (m *Member) holds(holes []geom.Point) bool {
-	if !m.Safe.Valid() {
+	if !m.Safe.Valid() || len(holes) == 0 {
 		return false
 	}
 	for _, h := range holes {

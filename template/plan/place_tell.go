@@ -62,14 +62,21 @@ func (p *Plan) tellLimits() {
 	}
 	for i := range p.Runs {
 		run := &p.Runs[i]
-		var small, spoilt []*Panel
+		var small, spoilt, wide []*Panel
 		most := 0
 		for _, index := range run.Panels {
 			panel := &p.Panels[index]
-			if !panel.Outline.Rectangle() || len(panel.Clips) == 0 || len(panel.Clips) >= c.Number {
+			if !panel.Outline.Rectangle() || len(panel.Clips) == 0 {
 				continue
 			}
-			if g, ok := p.gridOf(panel.Outline.Bounds().Size()); ok && g.cols*g.rows >= c.Number {
+			g, ok := p.gridOf(panel.Outline.Bounds().Size())
+			if ok && g.spacing > c.Spacing && c.Spacing >= max(base.W, base.H) {
+				wide = append(wide, panel)
+			}
+			if len(panel.Clips) >= c.Number {
+				continue
+			}
+			if ok && g.cols*g.rows >= c.Number {
 				spoilt = append(spoilt, panel)
 				continue
 			}
@@ -81,6 +88,11 @@ func (p *Plan) tellLimits() {
 			p.trouble("few-clips", at,
 				fmt.Sprintf("clips.number asks for %d clips; clips.clear of %s and the clip's base leave room for %d on %s.", c.Number, p.read(c.Clear), most, names(small)),
 				fmt.Sprintf("Make the panels larger, lower clips.clear, or ask for %d.", most))
+		}
+		if len(wide) > 0 {
+			p.trouble("limits-clash", at,
+				fmt.Sprintf("On %s a clip more would lie over its neighbour's base, and without it they stand further apart than clips.spacing (%s); clips.spacing and clip.base can't both be kept.", names(wide), p.read(c.Spacing)),
+				"Raise clips.spacing a little.")
 		}
 		if len(spoilt) > 0 {
 			p.trouble("few-clips", at,
