@@ -1,0 +1,255 @@
+package rule
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The levels as the design lays them down, a row for each thing it names.
+func TestLevelsAreThoseOfTheTable(t *testing.T) {
+	for _, row := range []struct {
+		says  string
+		id    string
+		level Level
+	}{
+		{"panel over an electrical box", "over-box", Stop},
+		{"hole in a keep-out that can't be avoided; no place for a clip", "no-place", Stop},
+		{"runs that collide", "corner-collision", Stop},
+		{"lift-on panel that can't be lifted", "cannot-lift", Stop},
+		{"screw out of the far side of the wall", "screw-far-side", Stop},
+		{"panel taller than its band", "band-too-low", Stop},
+		{"screw through the face", "screw-through", Caution},
+		{"screw deeper than 1 1/4 in into a stud", "screw-deep", Caution},
+		{"clip on lining alone", "on-lining", Caution},
+		{"no studs given", "studs-unknown", Caution},
+		{"wall depth unknown", "depth-unknown", Caution},
+		{"lining gives", "lining-gives", Caution},
+		{"likely error over the play", "error-over-play", Caution},
+		{"stack misses its height", "stack-misses", Caution},
+		{"wrap too small", "wrap-short", Caution},
+		{"load over carries", "load-over", Caution},
+		{"near a heater", "near-heater", Caution},
+		{"corner jig on a board whose saw error passes half the play", "jig-saw-error", Caution},
+		{"carries unknown", "carries-unknown", Note},
+		{"field read but not acted on", "not-acted-on", Note},
+		{"overlapping fittings", "fittings-overlap", Note},
+		{"press panel with no finger room", "shut-in", Note},
+		{"board heavier than usual", "heavy-board", Note},
+	} {
+		r, ok := Of(row.id)
+		require.True(t, ok, row.says)
+		assert.Equal(t, row.level, r.Level, row.says)
+	}
+}
+
+// ids are the findings' names in the source of the plan: the first argument of trouble and of what passes it on, and
+// what is assigned to a variable called id. A name that is put together shows as its end, "-too-large".
+func ids(t *testing.T) []string {
+	t.Helper()
+	var out []string
+	add := func(e ast.Expr) {
+		ast.Inspect(e, func(n ast.Node) bool {
+			if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+				s, err := strconv.Unquote(lit.Value)
+				require.NoError(t, err)
+				out = append(out, s)
+			}
+			return true
+		})
+	}
+	for _, file := range sources(t, "../plan") {
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.CallExpr:
+				name := ""
+				switch fun := n.Fun.(type) {
+				case *ast.Ident:
+					name = fun.Name
+				case *ast.SelectorExpr:
+					name = fun.Sel.Name
+				}
+				if len(n.Args) == 4 && (name == "trouble" || name == "tell") {
+					add(n.Args[0])
+				}
+			case *ast.AssignStmt:
+				for i, left := range n.Lhs {
+					if id, ok := left.(*ast.Ident); ok && id.Name == "id" && i < len(n.Rhs) {
+						add(n.Rhs[i])
+					}
+				}
+			}
+			return true
+		})
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// sources are the parsed files of a folder without its tests.
+func sources(t *testing.T, folder string) []*ast.File {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join(folder, "*.go"))
+	require.NoError(t, err)
+	require.NotEmpty(t, names, folder)
+	var out []*ast.File
+	for _, name := range names {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		require.NoError(t, err)
+		out = append(out, file)
+	}
+	return out
+}
+
+func TestEveryTroubleOfThePlanHasARule(t *testing.T) {
+	used := ids(t)
+	assert.Greater(t, len(used), 40)
+	for _, id := range used {
+		matches := slices.ContainsFunc(Rules(), func(r Rule) bool {
+			return r.ID == id || strings.HasPrefix(id, "-") && strings.HasSuffix(r.ID, id)
+		})
+		assert.True(t, matches, "the plan uses %q", id)
+	}
+	for _, r := range Rules() {
+		found := slices.ContainsFunc(used, func(id string) bool {
+			return r.ID == id || strings.HasPrefix(id, "-") && strings.HasSuffix(r.ID, id)
+		})
+		assert.True(t, found || r.Find != nil, "no step of the plan uses %q", r.ID)
+	}
+}
+
+func TestEveryRuleSaysWhyAndWhereItComesFrom(t *testing.T) {
+	seen := map[string]bool{}
+	sentence := regexp.MustCompile(`^[A-Z].*[^.]\.$`)
+	for _, r := range Rules() {
+		assert.False(t, seen[r.ID], "%s twice", r.ID)
+		seen[r.ID] = true
+		assert.Regexp(t, `^[a-z]+(-[a-z]+)*$`, r.ID)
+		assert.Regexp(t, sentence, r.Why, r.ID)
+		assert.NotEmpty(t, r.Source, r.ID)
+		assert.NotRegexp(t, `\.$`, r.Source, r.ID)
+	}
+}
+
+func TestCautionsNameWhatCanHurtAndDeferToTheCode(t *testing.T) {
+	all := strings.ToLower(strings.Join(Cautions(), "\n"))
+	for _, word := range []string{
+		"cables", "pipes", "dust", "old paint", "linings", "lead", "asbestos", "eye protection", "solvents", "fire rules",
+		"open to the public", "overhead", "local codes", "licensed",
+	} {
+		assert.Contains(t, all, word)
+	}
+}
+
+// Nothing that people read promises that a wall is safe.
+func TestNoTextPromisesSafety(t *testing.T) {
+	promise := regexp.MustCompile(`(?i)\b(safe|safely|safety|guarantee[ds]?|secure|securely|certified|foolproof)\b`)
+	read := 0
+	for _, folder := range []string{".", "../plan", "../job", "../sheet", "../page", "../report", "../../cmd/rodsheet"} {
+		for _, file := range sources(t, folder) {
+			ast.Inspect(file, func(n ast.Node) bool {
+				if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+					read++
+					assert.NotRegexp(t, promise, lit.Value)
+				}
+				return true
+			})
+		}
+	}
+	assert.Greater(t, read, 1000)
+	for _, file := range []string{"../job/starter.yaml"} {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.NotRegexp(t, promise, string(text))
+	}
+}
+
+// unread are the fields of a job that no later step looks at, and where the reader of the file is told of it.
+var unread = map[string]string{
+	"Bands": "runs hold their band; one that no run names: not-acted-on",
+	"Wood":  "not-acted-on where gravity is missing",
+	"HasAt": "not-acted-on",
+}
+
+// A field that only this package reads has been looked at by no step: a new one must be acted on or told.
+func TestFieldsOfTheJobAreActedOnOrTold(t *testing.T) {
+	looked := map[string]bool{}
+	for _, folder := range []string{"../plan", "../sheet", "../page", "../report", ".."} {
+		for _, file := range sources(t, folder) {
+			ast.Inspect(file, func(n ast.Node) bool {
+				if s, ok := n.(*ast.SelectorExpr); ok {
+					looked[s.Sel.Name] = true
+				}
+				return true
+			})
+		}
+	}
+	checked := 0
+	for _, file := range sources(t, "../job") {
+		ast.Inspect(file, func(n ast.Node) bool {
+			spec, ok := n.(*ast.TypeSpec)
+			if !ok || !spec.Name.IsExported() || slices.Contains([]string{"Problem", "Problems", "Source", "Place", "Acceptance"}, spec.Name.Name) {
+				return true
+			}
+			s, ok := spec.Type.(*ast.StructType)
+			if !ok {
+				return true
+			}
+			for _, f := range s.Fields.List {
+				for _, name := range f.Names {
+					checked++
+					why, told := unread[name.Name]
+					switch {
+					case told:
+						assert.False(t, looked[name.Name], "%s.%s is acted on now: take it out of the list (%s)", spec.Name.Name, name.Name, why)
+					case name.Name != "Accept":
+						assert.True(t, looked[name.Name], "%s.%s is acted on by nothing: tell it as not-acted-on", spec.Name.Name, name.Name)
+					}
+				}
+			}
+			return true
+		})
+	}
+	assert.Greater(t, checked, 100)
+}
+
+func TestWhatIsNotCountedIsNamed(t *testing.T) {
+	for _, c := range []struct {
+		says  string
+		edits []string
+	}{
+		{"framing.wood (fir)", []string{"# job", "framing: {wood: fir}"}},
+		{"The heights at which run N", []string{"across: [10, 60]", "across: [{at: 24, from: 10, to: 60}, {at: 48, from: 10, to: 60}]"}},
+		{"No run hangs at the height other.", []string{"# job", "  other: {bottom: 20, top: 30}"}},
+		{"No blocks are made", []string{"# job", "blocks: {stock: [3/4]}"}},
+		{"wrap.hold is not counted", []string{"# job", "wrap: {size: 2 1/2, hold: 1}"}},
+		{"repeat of the cover's pattern", []string{"roll: 54", "repeat: 12"}},
+		{"grain of the boards", []string{"{thickness: 1/2, sheet: 48 x 96", "{thickness: 1/2, grain: along"}},
+	} {
+		found := ofID(findings(t, c.edits...), "not-acted-on")
+		require.Len(t, found, 1, c.says)
+		assert.Contains(t, found[0].Text, c.says)
+	}
+	for _, edits := range [][]string{
+		{"# job", "framing: {wood: fir, gravity: 0.5}"},
+		{band, "{bottom: 24, top: 48, seat: 21}", "# job", "blocks: {stock: [1 1/2]}"},
+		{"# job", "wrap: {hold: 1}"},
+		{"roll: 54", "roll: 54, repeat: 12"},
+		{"{thickness: 1/2, sheet: 48 x 96", "{thickness: 1/2, sheet: 48 x 96, grain: along"},
+	} {
+		assert.Empty(t, ofID(findings(t, edits...), "not-acted-on"), edits)
+	}
+}
