@@ -49,7 +49,7 @@ func (p *Plan) judgeFitting(w *Wall, f *job.Fitting) {
 		near := p.panelsOver(w, f.Rect.Inset(-warmth))
 		if len(near) > 0 {
 			who := names(near)
-			tell("near-heater", who, fmt.Sprintf("%s within %s of %s: foam and cloth burn, and heat makes glue let go.", hang(who, len(near)), p.read(warmth), name),
+			tell("near-heater", who, fmt.Sprintf("%s within %s of %s.", hang(who, len(near)), p.read(warmth), name),
 				"Keep the distance to combustible things that the heater's plate or manual asks for; there is no one figure for all.")
 		}
 	}

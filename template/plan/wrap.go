@@ -75,7 +75,7 @@ func (p *Plan) judgeWrap() {
 				p.read(w.Behind), p.read(w.Room)), remedy)
 	}
 	if j.Staple.Length > w.Leg {
-		p.trouble("staple-through", Spot{Key: "staple.length"},
+		p.trouble("staple-through", Spot{Key: "staples.length"},
 			fmt.Sprintf("Staples of %s come through, or too near to, the face of a board that may be as thin as %s.",
 				p.read(j.Staple.Length), p.read(j.Board.Thickness-j.Board.Tolerance)),
 			fmt.Sprintf("Take staples of %s or less.", p.read(w.Leg.Floor(p.pick(geom.Inch/16, geom.Millimetre)))))
