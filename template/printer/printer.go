@@ -71,13 +71,6 @@ func (p Profile) Correction(turned bool) geom.Affine {
 	return inv
 }
 
-// CorrectionDown is Correction for coordinates with y down, as pages have them.
-func (p Profile) CorrectionDown(turned bool) geom.Affine {
-	m := p.Correction(turned)
-	m.B, m.C = -m.B, -m.C
-	return m
-}
-
 // lean is the sine that the diagonals give, and its own greatest error.
 func (r Readings) lean() (sine, doubt float64) {
 	d := r.Diagonals

@@ -88,20 +88,6 @@ func TestUncorrectedPageIsOffByMore(t *testing.T) {
 	assert.Greater(t, (s.distance(0, 0, 210, 0) - 210*mm).Abs(), mm/2)
 }
 
-func TestCorrectionDownIsTheSameMapSeenWithYDown(t *testing.T) {
-	p := Profile{Across: 1.01, Down: 0.99, Lean: 0.02}
-	for _, turned := range []bool{false, true} {
-		up, down := p.Correction(turned), p.CorrectionDown(turned)
-		height := 297 * mm
-		for _, q := range []geom.Point{{X: 30 * mm, Y: 50 * mm}, {X: 200 * mm, Y: 10 * mm}} {
-			flip := geom.Pt(q.X, height-q.Y)
-			a, b := up.Apply(q).Sub(up.Apply(geom.Point{})), down.Apply(flip).Sub(down.Apply(geom.Pt(0, height)))
-			assert.InDelta(t, float64(a.X), float64(b.X), 2)
-			assert.InDelta(t, float64(a.Y), -float64(b.Y), 2)
-		}
-	}
-}
-
 func readings(across, down float64) Readings {
 	return Readings{Across: Line{180 * mm, geom.FromMillimetres(180 * across), mm / 2}, Down: Line{250 * mm, geom.FromMillimetres(250 * down), mm / 2}}
 }
