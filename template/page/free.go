@@ -8,11 +8,21 @@ import (
 	"rodsheet/geom"
 	"rodsheet/geom/cover"
 	"rodsheet/template/drawing"
+	"rodsheet/template/lettering"
 	"rodsheet/template/sheet"
 )
 
-// stationStrip is the room left and below a free window for the running distances.
-const stationStrip = 24 * mm
+// stationLead is how long the line from a window's edge to a running distance is.
+const stationLead = 5 * mm
+
+// stationRoom is the room left and below a free window for the running distances: the longest must be whole.
+func (o Options) stationRoom(d *drawing.Drawing) geom.Length {
+	room := 24 * mm
+	for _, s := range d.Stations {
+		room = max(room, stationLead+2*mm+lettering.Width(s.Reads.In(o.Units), small, true))
+	}
+	return room
+}
 
 // free prints only pages with holes, each of them placed by its running distances.
 func (o Options) free(s *sheet.Sheet) ([]spec, Count, error) {
@@ -20,9 +30,9 @@ func (o Options) free(s *sheet.Sheet) ([]spec, Count, error) {
 	if len(d.Holes) == 0 {
 		return nil, Count{Proved: true}, nil
 	}
-	upright := o.frame(o.Paper.Size, false)
+	upright, room := o.frame(o.Paper.Size, false), o.stationRoom(d)
 	shrink := func(f frame) geom.Size {
-		return geom.Size{W: f.field.W() - stationStrip, H: f.field.H() - stationStrip}
+		return geom.Size{W: f.field.W() - room, H: f.field.H() - room}
 	}
 	problem := cover.WindowProblem{Marks: marks(d), Window: shrink(upright), Clear: holeClear}
 	best, err := problem.Solve()
@@ -62,9 +72,10 @@ func freeName(i int) string { return strconv.Itoa(i + 1) }
 // stationed shows a window of the drawing with its running distances on the left and below, and registration marks
 // where others of the printed windows overlap it.
 func (o Options) stationed(f frame, d *drawing.Drawing, w geom.Rect, others []geom.Rect) []Layer {
-	move := geom.Point{X: f.field.Min.X + stationStrip - w.Min.X, Y: f.field.Max.Y - w.Max.Y}
+	room := o.stationRoom(d)
+	move := geom.Point{X: f.field.Min.X + room - w.Min.X, Y: f.field.Max.Y - w.Max.Y}
 	strip := w
-	strip.Min = strip.Min.Sub(geom.Pt(stationStrip, stationStrip))
+	strip.Min = strip.Min.Sub(geom.Pt(room, room))
 	var extra drawing.Drawing
 	extra.Add(drawing.Path{Points: w.Polygon(), Closed: true, Pen: drawing.Faint})
 	for _, other := range others {
@@ -80,7 +91,21 @@ func (o Options) stationed(f frame, d *drawing.Drawing, w geom.Rect, others []ge
 	}
 	extra.Add(callouts(d, w)...)
 	o.stations(&extra, d, w)
-	return []Layer{f.layer(move, w, d.Marks), f.layer(move, strip.Inset(-mm), extra.Marks)}
+	return []Layer{f.layer(move, w, uncut(d.Marks, w)), f.layer(move, strip.Inset(-mm), extra.Marks)}
+}
+
+// uncut leaves out words that the window's edge cuts off, where the same words stand whole in it.
+func uncut(marks []drawing.Mark, w geom.Rect) []drawing.Mark {
+	whole := map[string]bool{}
+	for _, m := range marks {
+		if t, ok := m.(drawing.Text); ok && w.Contains(t.Bounds()) {
+			whole[t.String] = true
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(marks), func(m drawing.Mark) bool {
+		t, ok := m.(drawing.Text)
+		return ok && whole[t.String] && !w.Contains(t.Bounds())
+	})
 }
 
 func clearOf(at geom.Point, holes []drawing.Hole) bool {
@@ -94,7 +119,7 @@ func clearOf(at geom.Point, holes []drawing.Hole) bool {
 
 // stations writes the running distances of the stations that cross the window.
 func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
-	const pitch, lead = 75 * mm / 10, 5 * mm
+	const pitch, lead = 75 * mm / 10, stationLead
 	for _, upright := range []bool{true, false} {
 		lo, hi := w.Min.Y, w.Max.Y
 		if upright {
@@ -128,7 +153,7 @@ func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
 			}
 			to.Add(text)
 			if s.Name != "" {
-				text.At, text.String, text.Bold = place(at-side, lead+mm), fit(s.Name, small, false, stationStrip-lead-mm), false
+				text.At, text.String, text.Bold = place(at-side, lead+mm), fit(s.Name, small, false, o.stationRoom(d)-lead-mm), false
 				to.Add(text)
 			}
 		}

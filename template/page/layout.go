@@ -78,6 +78,9 @@ func Lay(title string, sheets []sheet.Sheet, o Options) (Set, []Count, error) {
 			}
 			furniture := o.furniture(sp.frame, s, sp.place, fmt.Sprintf("page %d of %d", n, total))
 			p.Layers = append(p.Layers, Layer{ToPage: sp.frame.toPage, Clip: sp.frame.window(sp.frame.printable), Marks: furniture})
+			for k := range p.Layers { // half a pen's width too
+				p.Layers[k].Clip = p.Layers[k].Clip.Intersect(sp.frame.window(sp.frame.printable))
+			}
 			resolve(&p, counts)
 			set.Pages = append(set.Pages, p)
 		}
@@ -126,7 +129,8 @@ func (o Options) whole(s *sheet.Sheet) ([]spec, Count, error) {
 		H: max(d.Bounds.H(), leastFieldHeight) + footer + air + 2*o.Paper.Margin,
 	}
 	if s.Lay == sheet.Free {
-		size.W, size.H = size.W+stationStrip, size.H+stationStrip
+		room := o.stationRoom(d)
+		size.W, size.H = size.W+room, size.H+room
 	}
 	f := o.frame(size, false)
 	sp := spec{frame: f}

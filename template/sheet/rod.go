@@ -7,6 +7,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
+	"rodsheet/template/lettering"
 	"rodsheet/template/plan"
 )
 
@@ -248,7 +249,10 @@ func (m *maker) rodRule(d *drawing.Drawing, o geom.Point, from, to geom.Length) 
 		}
 		if x%numbered == 0 {
 			h = 5 * mm
-			d.Add(drawing.Text{At: geom.Pt(x, 6*mm).Add(o), String: x.Bare(m.plan.Job.Units), Height: small, Anchor: drawing.Middle})
+			number := x.Bare(m.plan.Job.Units)
+			half := lettering.Width(number, small, false)/2 + mm/2
+			at := max(from+half, min(x, to-half)) // whole, also at the strip's ends
+			d.Add(drawing.Text{At: geom.Pt(at, 6*mm).Add(o), String: number, Height: small, Anchor: drawing.Middle})
 		}
 		d.Add(drawing.Line{From: geom.Pt(x, 0).Add(o), To: geom.Pt(x, h).Add(o), Pen: drawing.Hair, Role: drawing.Guide})
 	}
