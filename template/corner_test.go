@@ -143,7 +143,11 @@ func TestWordsOnCornerJigsAreWhatATapeReads(t *testing.T) {
 				holes, _ := symbols(t, page)
 				told := 0
 				for _, w := range page.Texts {
-					first, rest, ok := strings.Cut(w.String, " from fold a, ")
+					text := w.String
+					if _, after, numbered := strings.Cut(text, ": "); numbered {
+						text = after
+					}
+					first, rest, ok := strings.Cut(text, " from fold a, ")
 					second, ok2 := strings.CutSuffix(rest, " from fold b")
 					if !ok || !ok2 {
 						continue
