@@ -44,8 +44,8 @@ func (r Roll) matched(f *frame) (root *node, length int64, bound geom.Length, by
 // The limits of one shelf: kinds tried as its lowest and its highest item, kinds in its knapsack. More shelves than
 // maxOrder keep the order found first.
 const (
-	maxStarts = 12
-	maxFits   = 60
+	maxStarts = 8
+	maxFits   = 30
 	maxOrder  = 60
 )
 
@@ -128,7 +128,7 @@ func (m *matcher) next(rem []int, byHeight bool) shelf {
 	})
 	starts = slices.Compact(starts)
 	slices.Reverse(starts) // highest first
-	starts = starts[:min(len(starts), 8*maxStarts)]
+	starts = starts[:min(len(starts), 4*maxStarts)]
 	var best shelf
 	bestFill := -1.0
 	for _, st := range starts {
@@ -180,17 +180,21 @@ func (m *matcher) fill(rem []int, phase, h int64) shelf {
 	if len(fits) == 0 {
 		return shelf{}
 	}
-	points, _ := sums(widths, m.w, 400)
+	points, _ := sums(widths, m.w, 150)
 	points = mirrored(points, m.w)
 	value := make([]float64, len(points))
 	by := make([]int, len(points))
 	prev := make([]int, len(points))
+	back := make([][]int32, len(fits))
+	for k, w := range widths {
+		back[k] = below(points, w)
+	}
 	by[0] = -1
 	for x := 1; x < len(points); x++ {
 		value[x], by[x], prev[x] = value[x-1], -1, x-1
 		for k, c := range fits {
 			it := m.items[c.item]
-			p := snap(points, points[x]-it.w)
+			p := int(back[k][x])
 			if p < 0 || value[p]+it.area() <= value[x] {
 				continue
 			}

@@ -156,7 +156,9 @@ func (s *rollSearch) levels(worth []float64) {
 			return // there is a plan already
 		}
 		before := slices.Clone(rem)
-		n := s.gen.level(scaled(worth), rem, s.f.w)
+		n := s.gen.sampled(scaled(worth), rem, func(g *generator, val []int64, rem []int) *node {
+			return g.level(val, rem, s.f.w)
+		})
 		got := taken(before, rem)
 		used := 0.0
 		for i, k := range got {

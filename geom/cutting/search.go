@@ -115,7 +115,10 @@ func (s *search) correct(given []*node, left []int, rounds int) {
 				return
 			}
 			before := slices.Clone(rem)
-			tree := s.pattern(scaled(worth), rem)
+			tree := s.gen.sampled(scaled(worth), rem, func(g *generator, val []int64, rem []int) *node {
+				n, _ := g.fill(val, rem, s.f.w, s.f.h, 0)
+				return n
+			})
 			got := taken(before, rem)
 			sheets = append(sheets, tree)
 			used := 0.0
@@ -136,40 +139,6 @@ func (s *search) correct(given []*node, left []int, rounds int) {
 			}
 		}
 	}
-}
-
-// pattern fills one sheet. With very many kinds it looks at some of them only: the dearest, and a sample of the
-// others to fill holes with.
-func (s *search) pattern(val []int64, rem []int) *node {
-	var live []int
-	for i, n := range rem {
-		if n > 0 {
-			live = append(live, i)
-		}
-	}
-	if len(live) <= maxKinds {
-		tree, _ := s.gen.fill(val, rem, s.f.w, s.f.h, 0)
-		return tree
-	}
-	slices.SortStableFunc(live, func(a, b int) int { return sign(float64(val[b] - val[a])) })
-	some := live[:maxFocus]
-	for k, rest := 0, live[maxFocus:]; k < maxKinds-maxFocus; k++ {
-		some = append(some[:len(some):len(some)], rest[k*len(rest)/(maxKinds-maxFocus)])
-	}
-	g := *s.gen
-	g.items = nil
-	var v []int64
-	var r []int
-	for _, i := range some {
-		g.items, v, r = append(g.items, s.f.items[i]), append(v, val[i]), append(r, rem[i])
-	}
-	tree, _ := g.fill(v, r, s.f.w, s.f.h, 0)
-	s.gen.work = g.work
-	tree.rename(some)
-	for k, i := range some {
-		rem[i] = r[k]
-	}
-	return tree
 }
 
 // repeats tells whether the pattern can be cut once more and still is used to the full.
