@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rodsheet/geom"
@@ -85,15 +86,13 @@ func (p *Plan) judgeOpening(w *Wall, o *job.Opening) {
 		return
 	}
 	r := o.Rect
-	seen := map[int]bool{}
 	var in []*Panel
 	for _, side := range [2]geom.Rect{
 		geom.R(r.Min.X-o.Swing, r.Min.Y, r.Min.X, r.Max.Y),
 		geom.R(r.Max.X, r.Min.Y, r.Max.X+o.Swing, r.Max.Y),
 	} {
 		for _, panel := range p.panelsOver(w, side) {
-			if at := panel.Run<<32 + int(panel.Finished.Bounds().Min.X); !seen[at] {
-				seen[at] = true
+			if !slices.Contains(in, panel) {
 				in = append(in, panel)
 			}
 		}
@@ -118,7 +117,7 @@ func (p *Plan) panelsOver(w *Wall, r geom.Rect) []*Panel {
 	return over
 }
 
-// covers tells whether a polygon lies over some of a rectangle: a square millimetre hundredth or more of it.
+// covers tells whether a polygon lies over some of a rectangle: a hundredth of a square millimetre or more.
 func covers(p geom.Polygon, r geom.Rect) bool {
 	cut := p
 	for side := range 4 {
