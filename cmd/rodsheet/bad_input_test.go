@@ -166,9 +166,13 @@ func TestCommandLinesThatMakeNoSense(t *testing.T) {
 }
 
 func TestAPrintOfThousandsOfPagesIsRefusedUnlessItIsMeant(t *testing.T) {
-	// Four boards, each as large as a house, on A4: a thousand pages each.
-	data := strings.NewReplacer("width: 1200", "width: 40000", "height: 2400", "height: 6000", "across: [50, 950]", "across: [50, 36665]",
-		"panels: 2", "template: whole, widths: [9000, 9100, 9200, 9300]", "bottom: 500, top: 900", "bottom: 500, top: 5500").Replace(hall(t, "Coat", "Boat"))
+	// Eighteen boards, each unlike the others and as high as a house, on A4: more than a hundred pages each.
+	widths, end := []string{}, 50
+	for w := 1000; w < 1072; w += 4 {
+		widths, end = append(widths, fmt.Sprint(w)), end+w
+	}
+	data := strings.NewReplacer("width: 1200", "width: 20000", "height: 2400", "height: 6000", "across: [50, 950]", fmt.Sprintf("across: [50, %d]", end),
+		"panels: 2, gap: 5", fmt.Sprintf("template: whole, widths: [%s]", strings.Join(widths, ", ")), "bottom: 500, top: 900", "bottom: 500, top: 5500").Replace(hall(t, "Coat", "Boat"))
 	file := filepath.Join(t.TempDir(), "job.yaml")
 	require.NoError(t, os.WriteFile(file, []byte(data), 0o644))
 	out := filepath.Join(t.TempDir(), "out.pdf")
