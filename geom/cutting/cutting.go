@@ -17,6 +17,14 @@
 // dual feasible functions (Fekete & Schepers 2001), and Farley's bound (Farley 1990) with the unrestricted
 // guillotine dynamic programme (Beasley 1985), which therefore speaks of every guillotine pattern.
 //
+// Rolls: levels from the same pattern search, and lengths aimed at between the bound and the best; parts of a
+// patterned roll lie in cells of whole repeats, or on shelves whose order is searched. Bounds: as for sheets, over
+// the width, and the fractional cutting of widths.
+//
+// Prices: a job of 40 boards takes milliseconds when a bound is met and about a second of steps when none is; 5,000
+// different parts take a few seconds. Tables are kept below a few hundred thousand entries; where the raster of cuts
+// would be finer, searches thin it out and bounds round sizes down.
+//
 // All limits count steps, never time: the same parts give the same plan.
 package cutting
 

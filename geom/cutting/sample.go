@@ -14,6 +14,7 @@ func (g *generator) sampled(val []int64, rem []int, make func(g *generator, val 
 	if len(live) <= maxKinds {
 		return make(g, val, rem)
 	}
+	g.work += int64(16 * len(live)) // for the sorting
 	slices.SortStableFunc(live, func(a, b int) int { return sign(float64(val[b] - val[a])) })
 	some := live[:maxFocus:maxFocus]
 	for k, rest := 0, live[maxFocus:]; k < maxKinds-maxFocus; k++ {
