@@ -18,14 +18,50 @@ const (
 	elevationRight  = 6 * mm
 )
 
-// elevation is a wall as a person who faces it sees it, to a whole scale that fits the given size.
-func (m *maker) elevation(index int, most geom.Size) drawing.Drawing {
+// elevations show all walls to one whole scale, the largest that fits: under each other, or side by side as one walks
+// along them.
+func (m *maker) elevations(most geom.Size) []drawing.Drawing {
+	stacked, row := 1.0, 1.0
+	wide, high := geom.Length(0), geom.Length(0)
+	count := geom.Length(len(m.plan.Walls))
+	for i := range m.plan.Walls {
+		b := m.plan.Walls[i].Job.Outline.Bounds()
+		wide, high = wide+b.W(), max(high, b.H())
+		stacked = max(stacked,
+			float64(b.W())/float64(most.W-elevationLeft-elevationRight),
+			float64(b.H())/float64(most.H/count-elevationBottom-elevationTop))
+	}
+	row = max(row,
+		float64(wide)/float64(most.W-count*(elevationLeft+elevationRight)),
+		float64(high)/float64(most.H-elevationBottom-elevationTop))
+	if wide <= 0 || most.W <= count*(elevationLeft+elevationRight) || row >= stacked {
+		var out []drawing.Drawing
+		for i := range m.plan.Walls {
+			out = append(out, m.elevation(i, math.Ceil(stacked)))
+		}
+		return out
+	}
+	var all drawing.Drawing
+	x := geom.Length(0)
+	for i := range m.plan.Walls {
+		d := m.elevation(i, math.Ceil(row))
+		move := geom.Pt(x-d.Bounds.Min.X, 0)
+		for _, mark := range d.Marks {
+			all.Add(drawing.Moved(mark, move))
+		}
+		if i == 0 {
+			all.Bounds = d.Bounds.Add(move)
+		}
+		all.Bounds = all.Bounds.Union(d.Bounds.Add(move))
+		x += d.Bounds.W()
+	}
+	return []drawing.Drawing{all}
+}
+
+// elevation is a wall as a person who faces it sees it, to the scale 1 : n.
+func (m *maker) elevation(index int, n float64) drawing.Drawing {
 	w := &m.plan.Walls[index]
 	wall := w.Job.Outline.Bounds()
-	n := math.Max(
-		float64(wall.W())/float64(most.W-elevationLeft-elevationRight),
-		float64(wall.H())/float64(most.H-elevationBottom-elevationTop))
-	n = math.Max(1, math.Ceil(n))
 	to := geom.Scale(1/n, 1/n)
 	shape := func(p geom.Polygon) []geom.Point {
 		out := make([]geom.Point, len(p))
@@ -91,7 +127,7 @@ func (m *maker) elevation(index int, most geom.Size) drawing.Drawing {
 		drawing.Path{Points: []geom.Point{{}, {X: -2 * mm, Y: 3 * mm}, {X: 2 * mm, Y: 3 * mm}}, Closed: true, Fill: drawing.Black},
 		drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}},
 		drawing.Text{At: geom.Pt(0, top+3*mm), String: "Wall " + w.Job.Name, Height: medium, Bold: true},
-		drawing.Text{At: geom.Pt(right, top+3*mm), String: fmt.Sprintf("1 : %.0f", n), Height: small, Anchor: drawing.Right},
+		drawing.Text{At: geom.Pt(lettering.Width("Wall "+w.Job.Name, medium, true)+3*mm, top+3*mm), String: fmt.Sprintf("1 : %.0f", n), Height: small},
 	)
 	m.elevationWidths(&d, w, to, right)
 	return d

@@ -13,12 +13,12 @@ import (
 func (m *maker) overview(sheets []Sheet) Sheet {
 	field := m.options.Field
 	blocks := []flow.Block{flow.Title{Text: m.plan.Job.Name}}
-	for i := range m.plan.Walls {
-		high := field.H * 45 / 100
-		if len(m.plan.Walls) > 1 {
-			high = field.H * 30 / 100
-		}
-		blocks = append(blocks, flow.Figure{Drawing: m.elevation(i, geom.Size{W: field.W, H: high})})
+	high := field.H * 40 / 100
+	if len(m.plan.Walls) > 1 {
+		high = field.H * 60 / 100
+	}
+	for _, d := range m.elevations(geom.Size{W: field.W, H: high}) {
+		blocks = append(blocks, flow.Figure{Drawing: d})
 	}
 	blocks = append(blocks, flow.Para{Text: "Dots are clips, hatching is where no hole may go, grey bands are studs and rails as you gave them. " +
 		"All heights are above one level line through the floor at the left end of the first wall (▼): floors slope, so a height " +

@@ -152,9 +152,9 @@ func (m *maker) rodLeaves(r rod) []drawing.Drawing {
 	type piece struct{ from, to geom.Length }
 	var pieces []piece
 	for from < end {
-		to := min(from+long, end)
-		if to < end {
-			to = r.cut(from, to)
+		to := end
+		if n := (end - from + long - 1) / long; n > 1 { // as many pieces as must be, of about one length
+			to = r.cut(from, from+min(long, (end-from)/n+12*mm))
 		}
 		pieces = append(pieces, piece{from, to})
 		from = to
