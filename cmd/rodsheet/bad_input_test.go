@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -190,6 +191,16 @@ func TestAPrintOfThousandsOfPagesIsRefusedUnlessItIsMeant(t *testing.T) {
 type full struct{ err error }
 
 func (f full) Write([]byte) (int, error) { return 0, f.err }
+
+func TestAReaderWhoHasReadEnoughGetsNoComplaint(t *testing.T) {
+	var errs strings.Builder
+	code := run([]string{"plan", "--demo"}, host{out: full{syscall.EPIPE}, err: &errs, disk: testDisk{}})
+	assert.Equal(t, refused, code, "not all was delivered")
+	assert.Empty(t, errs.String())
+	code = run([]string{"print", "--demo", "-o", "-"}, host{out: full{syscall.EPIPE}, err: &errs, disk: testDisk{}})
+	assert.Equal(t, refused, code)
+	assert.Contains(t, errs.String(), "broken pipe", "half a PDF is worth a word")
+}
 
 func TestErrorsOfWritingAreTold(t *testing.T) {
 	for _, args := range [][]string{{"plan", "--demo"}, {"check", "--demo"}, {"start", "-"}, {"print", "--demo", "-o", "-"}, {"list", "--demo"}} {

@@ -30,8 +30,11 @@ func newCheck(h host, run func(*checkOptions) error) *cobra.Command {
 	o.job.attach(cmd)
 	cmd.Args = func(_ *cobra.Command, args []string) error {
 		if cmd.Flags().Changed("explain") {
-			if len(args) > 0 || o.job.demo {
+			switch {
+			case len(args) > 0 || o.job.demo:
 				return usage("--explain tells of a rule and takes no JOB")
+			case o.explain == "":
+				return usage("which rule? Give --explain its ID as check prints it, or all")
 			}
 			return nil
 		}

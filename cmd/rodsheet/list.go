@@ -151,7 +151,11 @@ func (t *tables) buy() {
 		tab.heads = []string{">amount", "unit", ">price", ">cost", "what", "for"}
 	}
 	for _, i := range s.List {
-		row := []string{fmt.Sprintf("%.4g", i.Amount), i.Unit}
+		unit := i.Unit
+		if first, rest, _ := strings.Cut(unit+" ", " "); i.Amount == 1 && len(first) > 2 {
+			unit = strings.TrimSpace(strings.TrimSuffix(first, "s") + " " + rest)
+		}
+		row := []string{fmt.Sprintf("%.4g", i.Amount), unit}
 		if s.Total > 0 {
 			price, cost := "", ""
 			if i.Price > 0 {

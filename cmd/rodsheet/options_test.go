@@ -52,6 +52,8 @@ func TestArgumentsBecomeOptionsOfPrint(t *testing.T) {
 		{args: []string{"a.yaml", "-o", "a.svg"}, fail: "looks like SVG"},
 		{args: []string{"a.yaml", "-o", "a.svg", "--format", "svg"}, fail: "names the folder"},
 		{args: []string{"a.yaml", "-o", "-", "--format", "svg"}, fail: "give -o FOLDER"},
+		{args: []string{"a.yaml", "-o", "./a.yaml"}, fail: "looks like the job file"},
+		{args: []string{"a.job", "-o", "./a.job"}, fail: "looks like the job file"},
 		{args: []string{"a.yaml", "-o", "a.pdf", "--force"}, fail: "--force is for svg folders"},
 		{args: []string{"a.yaml", "-o", "a.pdf", "--landscape"}, fail: "unknown flag: --landscape"},
 	} {
@@ -85,10 +87,26 @@ func TestArgumentsBecomeOptionsOfTheOtherCommands(t *testing.T) {
 		{name: "check", args: []string{"--demo", "--json"}, want: checkOptions{job: jobArg{demo: true}, json: true}},
 		{name: "check", args: []string{"--explain", "all"}, want: checkOptions{explain: "all"}},
 		{name: "check", args: []string{"--explain", "all", "w.yaml"}, fail: "takes no JOB"},
+		{name: "check", args: []string{"--explain", ""}, fail: "which rule?"},
 		{name: "check", fail: "which job?"},
 		{name: "plan", args: []string{"-", "--json"}, want: planOptions{job: jobArg{file: "-"}, json: true}},
 		{name: "plan", args: []string{"a", "b"}, fail: "one JOB is taken"},
 		{name: "blocks", args: []string{"w.yaml", "--json"}, want: blocksOptions{job: jobArg{file: "w.yaml"}, json: true}},
+		{name: "list", args: []string{"w.yaml", "--csv"}, want: listOptions{job: jobArg{file: "w.yaml"}, csv: true}},
+		{name: "list", args: []string{"w.yaml", "--csv", "--json"}, fail: "not both"},
+		{
+			name: "sheet", args: []string{"-o", "s.pdf", "--paper", "a4", "--units", "in"},
+			want: scaleSheetOptions{output: "s.pdf", paperArg: paperArg{paper: "a4", units: "in"}},
+		},
+		{name: "sheet", fail: "where to?"},
+		{name: "sheet", args: []string{"x", "-o", "s.pdf"}, fail: `"x" is too much`},
+		{
+			name: "record", args: []string{"--printer", "den", "--across", "7", "--down", "9", "--diagonals", "5,6", "--tape", "1", "--anyway"},
+			want: scaleRecordOptions{printer: "den", across: "7", down: "9", diagonals: "5,6", tape: 1, anyway: true},
+		},
+		{name: "record", args: []string{"--across", "7", "--down", "9"}, fail: "which printer?"},
+		{name: "forget", args: []string{"den"}, want: scaleForgetOptions{printer: "den"}},
+		{name: "forget", fail: "NAME is missing"},
 	} {
 		var got any
 		commands := map[string]*cobra.Command{
@@ -96,6 +114,10 @@ func TestArgumentsBecomeOptionsOfTheOtherCommands(t *testing.T) {
 			"check":  newCheck(host{}, func(o *checkOptions) error { got = *o; return nil }),
 			"plan":   newPlan(host{}, func(o *planOptions) error { got = *o; return nil }),
 			"blocks": newBlocks(host{}, func(o *blocksOptions) error { got = *o; return nil }),
+			"list":   newList(host{}, func(o *listOptions) error { got = *o; return nil }),
+			"sheet":  newScaleSheet(host{}, func(o *scaleSheetOptions) error { got = *o; return nil }),
+			"record": newScaleRecord(host{}, func(o *scaleRecordOptions) error { got = *o; return nil }),
+			"forget": newScaleForget(host{}, func(o *scaleForgetOptions) error { got = *o; return nil }),
 		}
 		args := row.args
 		if args == nil {

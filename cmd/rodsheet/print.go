@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -93,6 +94,8 @@ func (o *printOptions) sound() error {
 		return usage("svg is one file a page; -o names the folder they go to, and %q looks like a file", o.output)
 	case o.format == "pdf" && strings.HasSuffix(lower, ".svg"):
 		return usage("%q looks like SVG; say --format svg -o FOLDER, or name a .pdf file", o.output)
+	case filepath.Ext(lower) == ".yaml" || filepath.Ext(lower) == ".yml" || o.output != "-" && filepath.Clean(o.output) == filepath.Clean(o.job.file):
+		return usage("%q looks like the job file, and would be lost; name a .pdf file", o.output)
 	case o.force && o.format != "svg":
 		return usage("--force is for svg folders; a PDF file is replaced anyway")
 	}
@@ -134,8 +137,8 @@ func runPrint(o *printOptions) error {
 	if err := o.write(set, total); err != nil {
 		return err
 	}
-	_, err = o.err.Write([]byte(o.summary(w, p, counts, set, total)))
-	return err
+	fmt.Fprint(o.err, o.summary(w, p, counts, set, total)) // the work is done, whether or not anyone reads this
+	return nil
 }
 
 // write writes pages of a set that has total pages in all.

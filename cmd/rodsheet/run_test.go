@@ -58,6 +58,9 @@ func TestWordsForPeopleAndPrograms(t *testing.T) {
 		{"check.json", []string{"check", "testdata/hall.yaml", "--json"}},
 		{"blocks.txt", []string{"blocks", "testdata/hall.yaml"}},
 		{"blocks.json", []string{"blocks", "testdata/hall.yaml", "--json"}},
+		{"list.txt", []string{"list", "testdata/hall.yaml"}},
+		{"list.csv", []string{"list", "testdata/hall.yaml", "--csv"}},
+		{"list.json", []string{"list", "testdata/hall.yaml", "--json"}},
 		{"help.txt", nil},
 	} {
 		t.Run(row.golden, func(t *testing.T) {

@@ -63,8 +63,8 @@ func runScaleSheet(o *scaleSheetOptions) error {
 	if o.printer == "" {
 		words += fmt.Sprintf("Then:  rodsheet scale record --printer NAME%s --across … --down …\n", o.again(paper.Name))
 	}
-	_, err = o.err.Write([]byte(words))
-	return err
+	fmt.Fprint(o.err, words)
+	return nil
 }
 
 // again is how the same paper is asked for in another command.
