@@ -4,7 +4,7 @@ import "slices"
 
 // sampled makes a pattern the given way. With very many kinds it shows only some of them: the dearest, and a sample
 // of the others to fill holes with.
-func (g *generator) sampled(val []int64, rem []int, make func(g *generator, val []int64, rem []int) *node) *node {
+func (g *generator) sampled(val []int64, rem []int, pack func(g *generator, val []int64, rem []int) *node) *node {
 	var live []int
 	for i, n := range rem {
 		if n > 0 {
@@ -12,7 +12,7 @@ func (g *generator) sampled(val []int64, rem []int, make func(g *generator, val 
 		}
 	}
 	if len(live) <= maxKinds {
-		return make(g, val, rem)
+		return pack(g, val, rem)
 	}
 	g.work += int64(16 * len(live)) // for the sorting
 	slices.SortStableFunc(live, func(a, b int) int { return sign(float64(val[b] - val[a])) })
@@ -27,7 +27,7 @@ func (g *generator) sampled(val []int64, rem []int, make func(g *generator, val 
 	for _, i := range some {
 		sub.items, v, r = append(sub.items, g.items[i]), append(v, val[i]), append(r, rem[i])
 	}
-	tree := make(&sub, v, r)
+	tree := pack(&sub, v, r)
 	g.work = sub.work
 	tree.rename(some)
 	for k, i := range some {
