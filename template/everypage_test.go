@@ -14,9 +14,15 @@ import (
 	"rodsheet/template/sheet"
 )
 
-// checkLength finds the check line with the given words beside its end: one unbroken, continuous stroke of two points
-// with a tick across either end. It returns its length.
+// checkLength is how long the check line of the given words is.
 func checkLength(p reader.Page, words string, upright bool) (length float64, ok bool) {
+	a, b, ok := checkEnds(p, words, upright)
+	return a.Distance(b), ok
+}
+
+// checkEnds finds the check line with the given words beside its end: one unbroken, continuous stroke of two points with
+// a tick across either end.
+func checkEnds(p reader.Page, words string, upright bool) (from, to reader.Point, ok bool) {
 	for _, w := range p.FindText(words) {
 		if (w.Turn > 45) != upright {
 			continue
@@ -26,7 +32,7 @@ func checkLength(p reader.Page, words string, upright bool) (length float64, ok 
 				continue
 			}
 			a, b := s.Points[0], s.Points[1]
-			if a.X > b.X || a.Y < b.Y {
+			if !upright && a.X > b.X || upright && a.Y < b.Y {
 				a, b = b, a
 			}
 			// The words stand 2 mm past the far end, on the line's own level.
@@ -34,15 +40,15 @@ func checkLength(p reader.Page, words string, upright bool) (length float64, ok 
 			if upright {
 				reach, beside = b.Y-w.Y, w.X-b.X
 			}
-			if abs(reach-2) > 0.02 || beside < 0 || beside > 2 {
+			if abs(reach-2) > 0.05 || beside < 0 || beside > 2 {
 				continue
 			}
 			if crossed(p, a, upright) && crossed(p, b, upright) && s.Clip.Has(a) && s.Clip.Has(b) {
-				return a.Distance(b), true
+				return a, b, true
 			}
 		}
 	}
-	return 0, false
+	return reader.Point{}, reader.Point{}, false
 }
 
 // crossed tells whether a short stroke stands across the end of a line.
@@ -52,7 +58,7 @@ func crossed(p reader.Page, end reader.Point, upright bool) bool {
 		half = reader.Point{X: 1.5}
 	}
 	from, to := reader.Point{X: end.X - half.X, Y: end.Y - half.Y}, reader.Point{X: end.X + half.X, Y: end.Y + half.Y}
-	return len(p.FindLine(from, to, reader.Within)) > 0
+	return len(p.FindLine(from, to, 0.03)) > 0
 }
 
 // 1 in is 25.4 mm exactly (international yard and pound agreement, 1959), so 4 in are 101.6 mm.

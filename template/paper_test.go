@@ -120,18 +120,23 @@ type symbol struct {
 // drill circles in a narrow line. A circle whose middle is outside its window is not looked at.
 func symbols(t testing.TB, p reader.Page) (holes, registration []symbol) {
 	t.Helper()
-	crosses := p.Crosses(reader.Within)
+	return leaning(p, reader.Within)
+}
+
+// leaning is symbols where circles may be out of round and crosses may lean, by slack mm.
+func leaning(p reader.Page, slack float64) (holes, registration []symbol) {
+	crosses := p.Crosses(slack)
 	for _, s := range p.Strokes {
 		if !s.Curved || !s.Closed {
 			continue
 		}
 		at, radius, off := s.Round()
-		if off > reader.Within || !s.Clip.Has(at) {
+		if off > slack || !s.Clip.Has(at) {
 			continue
 		}
 		crossed := false
 		for _, c := range crosses {
-			crossed = crossed || c.Distance(at) <= reader.Within
+			crossed = crossed || c.Distance(at) <= slack
 		}
 		if !crossed {
 			continue
@@ -140,7 +145,7 @@ func symbols(t testing.TB, p reader.Page) (holes, registration []symbol) {
 		for _, q := range s.Points {
 			found.whole = found.whole && s.Clip.Has(q)
 		}
-		if math.Abs(radius-2.5) < 0.01 && s.WidthMM < 0.2 {
+		if math.Abs(radius-2.5) < 0.05 && s.WidthMM < 0.2 {
 			registration = append(registration, found)
 		} else {
 			holes = append(holes, found)
