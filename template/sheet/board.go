@@ -83,7 +83,10 @@ func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
 
 	// Behind all else: the land that must stay free for staples.
 	for _, inner := range m.land(v.outline) {
-		d.Add(outline(inner, drawing.Hidden, drawing.Note))
+		d.Add(outline(inner, drawing.Faint, drawing.Note))
+		for i, a := range inner {
+			m.landWords(&d, a, inner[(i+1)%len(inner)])
+		}
 	}
 	centre := v.bounds.Centre()
 	d.Add(
@@ -96,6 +99,19 @@ func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
 		m.boardClip(&d, v, b, &b.Clips[i])
 	}
 	return d
+}
+
+// landWords name the staple land along its inner border, often enough that most pages of a template show it.
+func (m *maker) landWords(d *drawing.Drawing, a, b geom.Point) {
+	const every = 170 * mm
+	n := max(1, a.Distance(b)/every)
+	for i := range n {
+		along := func(k geom.Length) geom.Point {
+			part := float64(k) / float64(n)
+			return a.Add(geom.Pt((b.X-a.X).Times(part), (b.Y-a.Y).Times(part)))
+		}
+		d.Add(alongEdge(along(i), along(i+1), -5*mm, "staple land: no clip here"))
+	}
 }
 
 // land is the outline inside which nothing is stapled.
@@ -146,7 +162,7 @@ func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
 		{String: string(v.side) + " of board " + b.Name, Height: 7 * mm, Bold: true},
 		{String: "panels " + m.panelNames(b.Panels), Height: large},
 		{String: width + ", both diagonals " + m.read(geom.Pt(0, 0).Distance(geom.Pt(b.Size.W, b.Size.H))), Height: medium},
-		{String: "dashed: staple land, " + m.read(m.plan.Wrap.Land) + " wide, no clip on it", Height: small},
+		{String: "grey line: staple land, " + m.read(m.plan.Wrap.Land) + " wide, no clip on it", Height: small},
 	}
 	if len(b.Outline) != 4 || !b.Outline.Rectangle() {
 		lines[2].String = width + " over all; see the sides' own measures"
