@@ -122,12 +122,15 @@ func (m *maker) elevation(index int, n float64) drawing.Drawing {
 		}
 		d.Add(drawing.Text{At: at, String: k.Name, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
 	}
-	// The level line with its datum, and the wall's name and scale.
+	// The level line with its datum, and the wall's name and scale; over a narrow wall they begin further left.
+	name, scale := "Wall "+w.Job.Name, fmt.Sprintf("1 : %.0f", n)
+	nameWide := lettering.Width(name, medium, true) + 3*mm
+	nameAt := max(-elevationLeft, min(0, d.Bounds.Max.X-nameWide-lettering.Width(scale, small, false)))
 	d.Add(
 		drawing.Path{Points: []geom.Point{{}, {X: -2 * mm, Y: 3 * mm}, {X: 2 * mm, Y: 3 * mm}}, Closed: true, Fill: drawing.Black},
 		drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}},
-		drawing.Text{At: geom.Pt(0, top+3*mm), String: "Wall " + w.Job.Name, Height: medium, Bold: true},
-		drawing.Text{At: geom.Pt(lettering.Width("Wall "+w.Job.Name, medium, true)+3*mm, top+3*mm), String: fmt.Sprintf("1 : %.0f", n), Height: small},
+		drawing.Text{At: geom.Pt(nameAt, top+3*mm), String: name, Height: medium, Bold: true},
+		drawing.Text{At: geom.Pt(nameAt+nameWide, top+3*mm), String: scale, Height: small},
 	)
 	m.elevationWidths(&d, w, to, right)
 	return d
