@@ -17,6 +17,8 @@ func Clean(text string) string {
 	text = norm.NFC.String(text)
 	return strings.Map(func(r rune) rune {
 		switch {
+		case r >= ' ' && r <= '~':
+			return r
 		case r == '\u00a0' || r == '\u2009' || r == '\u202f':
 			return '\u00a0' // spaces that must not break stay so
 		case unicode.IsSpace(r) || unicode.IsControl(r):

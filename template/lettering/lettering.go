@@ -5,6 +5,7 @@ package lettering
 
 import (
 	"sync"
+	"sync/atomic"
 
 	"github.com/go-fonts/dejavu/dejavusanscondensed"
 	"github.com/go-fonts/dejavu/dejavusanscondensedbold"
@@ -30,12 +31,14 @@ const capHeight, unitsPerEm = 1493, 2048
 // Size is the font size (the em) whose capitals have the given height.
 func Size(height geom.Length) geom.Length { return height * unitsPerEm / capHeight }
 
-// face reads advances out of a font once; it is safe for concurrent use.
+// face reads advances out of a font, each once; it is safe for concurrent use. Nearly all letters lie in the table, which
+// is read without a lock: widths are asked for by the hundred thousand.
 type face struct {
-	mu       sync.Mutex
-	font     *sfnt.Font
-	buffer   sfnt.Buffer
-	advances map[rune]int64 // font units
+	table [0x2800]atomic.Int32 // advance + 2 in font units: 0 not yet read, 1 the font lacks it
+
+	mu     sync.Mutex // guards what follows
+	font   *sfnt.Font
+	buffer sfnt.Buffer
 }
 
 var faces = [2]func() *face{
@@ -48,7 +51,7 @@ func newFace(ttf []byte) *face {
 	if err != nil {
 		panic("lettering: the font in the program is broken: " + err.Error())
 	}
-	return &face{font: font, advances: map[rune]int64{}}
+	return &face{font: font}
 }
 
 func pick(bold bool) *face {
@@ -60,19 +63,32 @@ func pick(bold bool) *face {
 
 // advance is the rune's width in font units; ok is false when the font lacks it.
 func (f *face) advance(r rune) (units int64, ok bool) {
+	if r < 0 || int(r) >= len(f.table) {
+		units = f.read(r)
+		return units, units >= 0
+	}
+	cell := &f.table[r]
+	known := cell.Load()
+	if known == 0 {
+		known = int32(f.read(r)) + 2
+		cell.Store(known)
+	}
+	return int64(known) - 2, known >= 2
+}
+
+// read asks the font itself; −1 when it lacks the rune.
+func (f *face) read(r rune) int64 {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	if a, known := f.advances[r]; known {
-		return a, a >= 0
+	index, err := f.font.GlyphIndex(&f.buffer, r)
+	if err != nil || index == 0 {
+		return -1
 	}
-	units = -1
-	if index, err := f.font.GlyphIndex(&f.buffer, r); err == nil && index != 0 {
-		if a, err := f.font.GlyphAdvance(&f.buffer, index, fixed.I(unitsPerEm), 0); err == nil {
-			units = int64(a.Round())
-		}
+	a, err := f.font.GlyphAdvance(&f.buffer, index, fixed.I(unitsPerEm), 0)
+	if err != nil {
+		return -1
 	}
-	f.advances[r] = units
-	return units, units >= 0
+	return int64(a.Round())
 }
 
 func (f *face) has(r rune) bool {
