@@ -13,13 +13,7 @@ import (
 
 const mm = geom.Millimetre
 
-// Lettering heights of ISO 3098 and the pitches of their lines.
-const (
-	Small  = 25 * mm / 10
-	Medium = 35 * mm / 10
-	Large  = 5 * mm
-)
-
+// pitch is the distance of lines of text.
 func pitch(height geom.Length) geom.Length { return height * 17 / 10 }
 
 // A Block is a piece of the flow.
@@ -84,7 +78,7 @@ func Set(size geom.Size, blocks ...Block) []drawing.Drawing {
 type Title struct{ Text string }
 
 func (b Title) boxes(width geom.Length) []box {
-	out := lines(b.Text, Large, true, 0, width)
+	out := lines(b.Text, lettering.Large, true, 0, width)
 	return stay(out, 0, true)
 }
 
@@ -92,7 +86,7 @@ func (b Title) boxes(width geom.Length) []box {
 type Heading struct{ Text string }
 
 func (b Heading) boxes(width geom.Length) []box {
-	out := lines(b.Text, Medium, true, 0, width)
+	out := lines(b.Text, lettering.Medium, true, 0, width)
 	return stay(out, 5*mm, true)
 }
 
@@ -100,13 +94,13 @@ func (b Heading) boxes(width geom.Length) []box {
 type Para struct {
 	Text   string
 	Bold   bool
-	Height geom.Length // 0: Small
+	Height geom.Length // 0: lettering.Small
 }
 
 func (b Para) boxes(width geom.Length) []box {
 	h := b.Height
 	if h == 0 {
-		h = Small
+		h = lettering.Small
 	}
 	return stay(lines(b.Text, h, b.Bold, 0, width), 2*mm, false)
 }
@@ -125,14 +119,14 @@ func (b Item) boxes(width geom.Length) []box {
 	if hang == 0 {
 		hang = 7 * mm
 	}
-	out := lines(b.Text, Small, b.Bold, hang, width)
+	out := lines(b.Text, lettering.Small, b.Bold, hang, width)
 	if len(out) == 0 {
 		return nil
 	}
 	if b.Box {
-		out[0].marks = append(out[0].marks, drawing.Path{Points: geom.R(mm/2, -Small-3*mm/10, Small+mm, mm/4).Polygon(), Closed: true, Pen: drawing.Narrow})
+		out[0].marks = append(out[0].marks, drawing.Path{Points: geom.R(mm/2, -lettering.Small-3*mm/10, lettering.Small+mm, mm/4).Polygon(), Closed: true, Pen: drawing.Narrow})
 	} else {
-		out[0].marks = append(out[0].marks, drawing.Text{At: geom.Pt(0, -Small), String: b.Label, Height: Small, Bold: true})
+		out[0].marks = append(out[0].marks, drawing.Text{At: geom.Pt(0, -lettering.Small), String: b.Label, Height: lettering.Small, Bold: true})
 	}
 	out = stay(out, 12*mm/10, false)
 	out[0].keep = len(out) > 1

@@ -58,20 +58,20 @@ func (b Table) boxes(width geom.Length) []box {
 	line := func(cells []Cell, head bool) box {
 		var out box
 		for i, c := range cells {
-			text := drawing.Text{At: geom.Pt(x[i], 0), Height: Small, Bold: c.Bold || head}
+			text := drawing.Text{At: geom.Pt(x[i], 0), Height: lettering.Small, Bold: c.Bold || head}
 			if b.Columns[i].Right {
 				text.At.X, text.Anchor = x[i]+widths[i], drawing.Right
 			}
 			if c.Sheet != "" {
-				text.At.Y = -Small
+				text.At.Y = -lettering.Small
 				out.marks = append(out.marks, drawing.Ref{Text: text, Sheet: c.Sheet, Span: true})
-				out.height = max(out.height, pitch(Small))
+				out.height = max(out.height, pitch(lettering.Small))
 				continue
 			}
-			for j, l := range lettering.Wrap(c.Text, Small, text.Bold, widths[i]) {
-				text.At.Y, text.String = -Small-geom.Length(j)*pitch(Small), l
+			for j, l := range lettering.Wrap(c.Text, lettering.Small, text.Bold, widths[i]) {
+				text.At.Y, text.String = -lettering.Small-geom.Length(j)*pitch(lettering.Small), l
 				out.marks = append(out.marks, text)
-				out.height = max(out.height, geom.Length(j+1)*pitch(Small))
+				out.height = max(out.height, geom.Length(j+1)*pitch(lettering.Small))
 			}
 		}
 		return out
@@ -116,9 +116,9 @@ func (b Table) widths(width geom.Length) []geom.Length {
 	wraps := 0
 	total := geom.Length(len(b.Columns)-1) * cellGap
 	for i, c := range b.Columns {
-		out[i] = lettering.Width(c.Head, Small, true)
+		out[i] = lettering.Width(c.Head, lettering.Small, true)
 		for _, row := range b.Rows {
-			out[i] = max(out[i], lettering.Width(row[i].sample(), Small, row[i].Bold))
+			out[i] = max(out[i], lettering.Width(row[i].sample(), lettering.Small, row[i].Bold))
 		}
 		out[i] += mm / 5 // rounding of widths must not break a line that fits
 		total += out[i]

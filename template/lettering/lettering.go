@@ -17,6 +17,14 @@ import (
 // Family is the font's name.
 const Family = "DejaVu Sans Condensed"
 
+// Heights of capitals that sheets use, of ISO 3098. Nothing on paper is smaller than Small.
+const (
+	Small  = 25 * geom.Millimetre / 10
+	Medium = 35 * geom.Millimetre / 10
+	Large  = 5 * geom.Millimetre
+	Huge   = 7 * geom.Millimetre
+)
+
 // File is a fresh copy of the font file; a writer may change it.
 func File(bold bool) []byte {
 	if bold {

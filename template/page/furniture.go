@@ -11,11 +11,11 @@ import (
 
 const mm = geom.Millimetre
 
-// Lettering heights of ISO 3098.
+// Lettering heights, by their names here.
 const (
-	small  = 25 * mm / 10
-	medium = 35 * mm / 10
-	large  = 7 * mm
+	small  = lettering.Small
+	medium = lettering.Medium
+	large  = lettering.Huge
 )
 
 // A place is where a page stands in its sheet.

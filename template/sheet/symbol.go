@@ -3,16 +3,17 @@ package sheet
 import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
+	"rodsheet/template/lettering"
 )
 
 const mm = geom.Millimetre
 
-// Lettering heights of ISO 3098.
+// Lettering heights, by their names here.
 const (
-	small  = 25 * mm / 10
-	medium = 35 * mm / 10
-	large  = 5 * mm
-	huge   = 10 * mm
+	small  = lettering.Small
+	medium = lettering.Medium
+	large  = lettering.Large
+	huge   = lettering.Huge
 )
 
 // armBeyond is how far a hole's cross reaches past its drill circle: short of the 5 mm that seams keep clear.
@@ -43,9 +44,9 @@ func outline(points []geom.Point, pen drawing.Pen, role drawing.Role) drawing.Pa
 func upArrow(d *drawing.Drawing, foot geom.Point, height geom.Length) {
 	head := foot.Add(geom.Pt(0, height))
 	d.Add(
-		drawing.Line{From: foot.Add(geom.Pt(0, huge)), To: head.Sub(geom.Pt(0, height/4)), Pen: drawing.Pen{Width: 15 * mm / 10}},
+		drawing.Line{From: foot.Add(geom.Pt(0, 10*mm)), To: head.Sub(geom.Pt(0, height/4)), Pen: drawing.Pen{Width: 15 * mm / 10}},
 		drawing.Path{Points: []geom.Point{head, head.Add(geom.Pt(height/9, -height/4)), head.Add(geom.Pt(-height/9, -height/4))}, Closed: true, Fill: drawing.Black},
-		drawing.Text{At: foot, String: "UP", Height: 7 * mm, Bold: true, Anchor: drawing.Middle},
+		drawing.Text{At: foot, String: "UP", Height: huge, Bold: true, Anchor: drawing.Middle},
 	)
 }
 
