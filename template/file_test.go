@@ -47,10 +47,10 @@ func TestPickedPagesHaveEveryMarkInTheSamePlace(t *testing.T) {
 	numbers := []int{2, 4, 5, 6, len(p.read)}
 	some, err := p.set.Pick(numbers)
 	require.NoError(t, err)
-	read := reader.Trace(t, written(t, some))
-	require.Len(t, read, len(numbers))
+	again := reader.Trace(t, written(t, some))
+	require.Len(t, again, len(numbers))
 	for i, n := range numbers {
-		assert.Equal(t, p.read[n-1], read[i], "page %d", n)
+		assert.Equal(t, p.read[n-1], again[i], "page %d", n)
 	}
 }
 
@@ -158,8 +158,7 @@ func TestPaperHasItsStandardSizeInTheFile(t *testing.T) {
 			paper.Size = size
 			set, _, err := template.ScalePages(paper, geom.Metric, "", geom.Affine{})
 			require.NoError(t, err)
-			read := reader.Trace(t, written(t, set))
-			for _, p := range read { // the reader has points, 1/72 in
+			for _, p := range reader.Trace(t, written(t, set)) { // the reader has points, 1/72 in
 				assert.InDelta(t, want[0]/in*72, p.WidthMM/in*72, 0.01)
 				assert.InDelta(t, want[1]/in*72, p.HeightMM/in*72, 0.01)
 			}

@@ -68,14 +68,20 @@ func onPaper(t testing.TB, name string, p template.Print) printed {
 	if known, ok := shelf[key]; ok {
 		return known
 	}
-	out := printed{Work: open(t, name)}
+	shelf[key] = read(t, open(t, name), p)
+	return shelf[key]
+}
+
+// read prints work and reads the file.
+func read(t testing.TB, w *template.Work, p template.Print) printed {
+	t.Helper()
+	out := printed{Work: w}
 	var err error
-	out.set, out.counts, err = out.Pages(p)
+	out.set, out.counts, err = w.Pages(p)
 	require.NoError(t, err)
 	out.file = written(t, out.set)
 	out.read = reader.Trace(t, out.file)
 	require.Len(t, out.read, len(out.set.Pages))
-	shelf[key] = out
 	return out
 }
 
