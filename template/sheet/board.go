@@ -108,7 +108,7 @@ func (m *maker) landWords(d *drawing.Drawing, a, b geom.Point) {
 	for i := range n {
 		along := func(k geom.Length) geom.Point {
 			part := float64(k) / float64(n)
-			return a.Add(geom.Pt((b.X-a.X).Times(part), (b.Y-a.Y).Times(part)))
+			return a.Add(geom.Pt((b.X - a.X).Times(part), (b.Y - a.Y).Times(part)))
 		}
 		d.Add(alongEdge(along(i), along(i+1), -5*mm, "staple land: no clip here"))
 	}

@@ -139,8 +139,8 @@ func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
 		p := &m.plan.Panels[i]
 		for _, c := range p.Clips {
 			for _, h := range c.WallHoles {
-				add(true, h.X, p.Name+" holes")
-				add(false, h.Y, "holes")
+				add(true, h.X, p.Name+" plumb")
+				add(false, h.Y, "level, holes")
 			}
 		}
 	}
