@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -252,9 +253,10 @@ func stopText(stops []rule.Finding) string {
 	return b.String()
 }
 
+// orAll is a place as YAML takes it; an empty one accepts the finding everywhere.
 func orAll(name string) string {
-	if name == "" {
-		return `""`
+	if name == "" || strings.ContainsAny(name, ",:{}[]#&*!|>'\"%@`") {
+		return strconv.Quote(name)
 	}
 	return name
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -49,6 +51,35 @@ func TestAStopRefusesDrillTemplatesAndNothingElse(t *testing.T) {
 	accepted.Accepted, accepted.Because = true, "the box is dead"
 	_, _, err = demo(t, accepted).Pages(template.Print{Guard: true})
 	assert.NoError(t, err)
+}
+
+func TestACoveredBoxStopsThePrintUntilItIsAccepted(t *testing.T) {
+	job := hall(t, "    runs:", "    fittings:\n      - {name: bell, kind: electrical, at: [600, 700], size: 86 x 86}\n    runs:")
+	dir := t.TempDir()
+	file, out := filepath.Join(dir, "job.yaml"), filepath.Join(dir, "out.pdf")
+	require.NoError(t, os.WriteFile(file, []byte(job), 0o644))
+
+	checked := command(t, nil, "check", file)
+	assert.Equal(t, refused, checked.code)
+	assert.Contains(t, checked.out, "STOPS. Mend these")
+	assert.Contains(t, checked.out, "NEC 314.29")
+	assert.Contains(t, checked.out, file+":22  - {name: bell")
+	assert.Empty(t, checked.err)
+	for _, other := range []string{"plan", "list", "blocks"} {
+		assert.Equal(t, done, command(t, nil, other, file).code, "%s answers whatever the findings", other)
+	}
+	printed := command(t, nil, "print", file, "-o", out)
+	assert.Equal(t, refused, printed.code)
+	assert.Contains(t, printed.err, "over-box at H2")
+	_, err := os.Stat(out)
+	assert.ErrorIs(t, err, os.ErrNotExist)
+	assert.Equal(t, done, command(t, nil, "print", file, "-o", out, "--only", "scale,overview").code)
+
+	require.NoError(t, os.WriteFile(file, []byte(job+"accept:\n  - {finding: over-box, at: H2, because: it is a dead bell box}\n"), 0o644))
+	checked = command(t, nil, "check", file)
+	assert.Equal(t, done, checked.code)
+	assert.Contains(t, checked.out, "Because it is a dead bell box")
+	assert.Equal(t, done, command(t, nil, "print", file, "-o", out).code)
 }
 
 func TestARefusalNamesTheStopsAndTheWayOut(t *testing.T) {
