@@ -93,15 +93,14 @@ func (o Options) checkLines(d *drawing.Drawing, f frame) {
 		}{4 * geom.Inch, "4 in"})
 	}
 	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
-	note := "Measure these lines first: if they are off, don't drill."
-	if o.Printer != "" {
-		note = "Corrected for printer " + o.Printer + ". " + note
-	}
+	left += mm // so that the margin does not halve the ends' ticks
 	room := right - left - 122*mm
-	for i, line := range lettering.Wrap(note, small, false, room) {
-		if i < 2 {
-			d.Add(drawing.Text{At: geom.Pt(right, base+5*mm-geom.Length(i)*4*mm), String: line, Height: small, Anchor: drawing.Right})
-		}
+	notes := lettering.Wrap("Measure these lines first: if they are off, don't drill.", small, false, room)
+	if o.Printer != "" {
+		notes = []string{fit("Corrected for printer "+o.Printer, small, false, room), fit("Measure these lines first.", small, false, room)}
+	}
+	for i, line := range notes {
+		d.Add(drawing.Text{At: geom.Pt(right, base+5*mm-geom.Length(i)*4*mm), String: line, Height: small, Anchor: drawing.Right})
 	}
 	for i, c := range lengths {
 		y := base + 15*mm/10 + geom.Length(i)*4*mm
