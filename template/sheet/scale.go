@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -61,7 +62,7 @@ func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
 
 	// Words: beside the squares, and below.
 	beside := geom.R(x+square+8*mm, y, field.W, top-14*mm)
-	place(&d, beside, scaleSteps(units)...)
+	place(&d, beside, scaleSteps(units, long)...)
 	below := geom.R(x, 0, field.W, y-16*mm)
 	place(&d, below, append([]flow.Block{signatures(units)}, words...)...)
 	return Sheet{
@@ -98,7 +99,7 @@ func both(l geom.Length, units geom.System) string {
 	return l.In(units)
 }
 
-func scaleSteps(units geom.System) []flow.Block {
+func scaleSteps(units geom.System, long Long) []flow.Block {
 	line := "_____________"
 	return []flow.Block{
 		flow.Heading{Text: "Measure"},
@@ -109,8 +110,14 @@ func scaleSteps(units geom.System) []flow.Block {
 		flow.Para{Text: "across " + line}, flow.Para{Text: "down " + line},
 		flow.Para{Text: "diagonal A " + line}, flow.Para{Text: "diagonal B " + line},
 		flow.Para{Text: fmt.Sprintf("Both diagonals should read %s.", both(geom.Pt(0, 0).Distance(geom.Pt(square, square)), units))},
-		flow.Item{Label: "4", Text: "Off by a little? rodsheet scale record corrects for it. Off by much? See below."},
+		flow.Item{Label: "4", Text: "Off by a little? Let rodsheet correct for it. Off by much? See below."},
+		flow.Para{Text: fmt.Sprintf("rodsheet scale record --printer NAME --drawn %s,%s --across … --down … --diagonals A,B", typed(long.Across, units), typed(long.Down, units))},
 	}
+}
+
+// typed is a length as it is typed on a command line.
+func typed(l geom.Length, units geom.System) string {
+	return strings.ReplaceAll(l.Bare(units), " ", "-") + units.String()
 }
 
 // Signatures of a page that was fitted to other paper: the printed 100 mm line tells them (ISO 216 and ASME Y14.1
