@@ -36,7 +36,7 @@ func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
 	longLine(&d, corner, geom.Pt(corner.X+long.Across, corner.Y), "across: "+both(long.Across, units))
 	longLine(&d, corner, geom.Pt(corner.X, corner.Y-long.Down), "down: "+both(long.Down, units))
 
-	// The squares, with the diagonals of the larger.
+	// The squares, with the diagonals of the one in millimetres.
 	x, y := 16*mm, top-16*mm-square
 	sq := geom.R(x, y, x+square, y+square)
 	for i, p := range sq.Polygon() {
@@ -45,25 +45,21 @@ func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
 	d.Add(
 		drawing.Line{From: sq.Min, To: sq.Max, Pen: drawing.Hair, Role: drawing.Guide},
 		drawing.Line{From: geom.Pt(sq.Min.X, sq.Max.Y), To: geom.Pt(sq.Max.X, sq.Min.Y), Pen: drawing.Hair, Role: drawing.Guide},
-		drawing.Text{At: geom.Pt(sq.Centre().X, sq.Min.Y+3*mm), String: "100 mm square", Height: small, Anchor: drawing.Middle, Halo: true},
+		drawing.Text{At: geom.Pt(sq.Centre().X, sq.Min.Y+3*mm), String: "inner: 100 mm square", Height: small, Anchor: drawing.Middle, Halo: true},
 		drawing.Text{At: geom.Pt(sq.Min.X+21*mm, sq.Min.Y+24*mm), String: "diagonal A", Height: small, Anchor: drawing.Middle, Turn: 45, Halo: true},
 		drawing.Text{At: geom.Pt(sq.Min.X+21*mm, sq.Max.Y-24*mm), String: "diagonal B", Height: small, Anchor: drawing.Middle, Level: drawing.Top, Turn: -45, Halo: true},
 	)
-	if units == geom.Imperial { // the 4 in square stands about the other, 0.8 mm outside it, so it has a place of its own
-		s := 4 * geom.Inch
-		p := geom.Pt(x, y-8*mm)
-		d.Add(
-			drawing.Line{From: p, To: geom.Pt(p.X+s, p.Y), Pen: drawing.Hair, Role: drawing.Guide},
-			drawing.Line{From: geom.Pt(p.X, p.Y-15*mm/10), To: geom.Pt(p.X, p.Y+15*mm/10), Pen: drawing.Hair},
-			drawing.Line{From: geom.Pt(p.X+s, p.Y-15*mm/10), To: geom.Pt(p.X+s, p.Y+15*mm/10), Pen: drawing.Hair},
-			drawing.Text{At: geom.Pt(p.X+s/2, p.Y-4*mm), String: "4 in", Height: small, Anchor: drawing.Middle},
-		)
+	// The 4 in square stands on the same corner: 1.6 mm larger, with its two far sides its own.
+	four := geom.R(x, y, x+4*geom.Inch, y+4*geom.Inch)
+	for i, p := range four.Polygon() {
+		d.Add(drawing.Line{From: p, To: four.Polygon()[(i+1)%4], Pen: drawing.Hair, Role: drawing.Guide})
 	}
+	d.Add(drawing.Text{At: geom.Pt(four.Max.X, four.Min.Y-4*mm), String: "outer: 4 in square", Height: small, Anchor: drawing.Right})
 
 	// Words: beside the squares, and below.
 	beside := geom.R(x+square+8*mm, y, field.W, top-14*mm)
 	place(&d, beside, scaleSteps(units, long)...)
-	below := geom.R(x, 0, field.W, y-16*mm)
+	below := geom.R(x, 0, field.W, y-8*mm)
 	place(&d, below, append([]flow.Block{signatures(units)}, words...)...)
 	return Sheet{
 		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Lay: Leaf,
