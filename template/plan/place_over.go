@@ -40,9 +40,22 @@ func called(name, other string) string {
 	return name
 }
 
+// fittingName is what the person called a fitting, or what it is.
+func fittingName(f *job.Fitting) string {
+	switch {
+	case f.Name != "" && f.Name != string(f.Kind):
+		return f.Name
+	case f.Kind == job.Electrical:
+		return "the electrical box"
+	case f.Kind == job.Other:
+		return "the fitting"
+	}
+	return "the " + string(f.Kind)
+}
+
 func (p *Plan) judgeFitting(w *Wall, f *job.Fitting) {
 	over := p.panelsOver(w, f.Rect)
-	name := called(f.Name, string(f.Kind))
+	name := fittingName(f)
 	tell := func(id, panels, text, remedy string) {
 		p.trouble(id, Spot{panels, f.Key}, text, remedy)
 	}

@@ -16,7 +16,7 @@ func placing() []Rule {
 			Why:    "Both wishes can't be kept; the clips were placed as well as they go.",
 			Source: geometry},
 		{ID: "on-lining", Level: Caution,
-			Why:    "A wood screw in plasterboard pulls out at a small part of what it holds in wood.",
+			Why:    "A wood screw in plasterboard or another thin lining pulls out at a small part of what it holds in wood.",
 			Source: practice + "; tables of screw values (NDS chapter 12) are for wood, not for linings"},
 		{ID: "studs-unknown", Level: Caution,
 			Why:    "The plan can't bring one clip onto wood when nobody has said where the wood is.",

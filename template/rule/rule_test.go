@@ -106,7 +106,8 @@ var cases = []struct {
 }{
 	// Stops: the table of levels, row by row, then what it is silent on.
 	{"over-box", Stop, "N1 hangs over socket", fitting("electrical", 20, 30)},
-	{"no-place", Stop, "needs", []string{"panels: 2", "panels: 12"}},
+	{"no-place", Stop, "wide; a clip", []string{"panels: 2", "panels: 12"}},
+	{"no-place", Stop, "high; a clip", []string{band, "{bottom: 24, top: 28}"}},
 	{"no-place", Stop, "out of the keep-outs", []string{"# wall", "keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]"}},
 	{"corner-collision", Stop, "Run E", corner},
 	{"cannot-lift", Stop, "1/2″", []string{"kind: press", "kind: lift, lift: 1/2", "top: 48", "top: 95 3/4"}},
@@ -138,17 +139,19 @@ var cases = []struct {
 	{"heavy-board", Note, "60.0 lb/ft³", []string{"36 lb/ft3", "60 lb/ft3"}},
 
 	// What the table is silent on.
-	{"over-vent", Caution, "N1 hangs over vent", fitting("vent", 20, 30)},
-	{"over-valve", Caution, "N1 hangs over valve", fitting("valve", 20, 30)},
-	{"over-fitting", Caution, "N1 hangs over other", fitting("other", 20, 30)},
+	{"over-vent", Caution, "N1 hangs over the vent", fitting("vent", 20, 30)},
+	{"over-valve", Caution, "N1 hangs over the valve", fitting("valve", 20, 30)},
+	{"over-fitting", Caution, "N1 hangs over the fitting", fitting("other", 20, 30)},
 	{"door-swing", Caution, "28″", []string{"# wall", "openings: [{name: door, at: [64, 0], size: 30 x 80, swing: 28}]"}},
 	{"few-clips", Caution, "30 clips", []string{"# job", "clips: {number: 30, clear: 8}"}},
 	{"limits-clash", Caution, "clips.spacing is 1″", []string{"# job", "clips: {spacing: 1}"}},
+	{"few-clips", Caution, "one line", area("[[10, 24], [18, 24], [14, 44]]")},
 	{"screw-short", Caution, "1/8″ of thread", []string{"{size: 8, length: 1/2}", "{size: 8, length: 1/4}"}},
 	{"screw-near-face", Caution, "1/64″ short", []string{"{size: 8, length: 1/2}", "{size: 8, length: 19/32}"}},
 	{"screw-depth-limit", Caution, "1 1/4″", []string{"wall: {size: 8", "wall: {size: 14"}},
 	{"screw-shallow", Caution, "5/8″", []string{"1 5/8", "1 1/4"}},
 	{"marker-wide", Caution, "1/4″ marker", []string{"marker: 7/64", "marker: 1/4"}},
+	{"marker-wide", Caution, "root of the wall screw", []string{"wall: {size: 8", "wall: {size: 4", "marker: 7/64", "marker: 3/32"}},
 	{"lining-unknown", Caution, "not given", []string{lining, ""}},
 	{"wrap-under-clips", Caution, "clip begins at", []string{"# job", "wrap: {size: 6}"}},
 	{"staples-under-clips", Caution, "3″ in", []string{"# job", "staples: {edge: 3}"}},
@@ -164,6 +167,7 @@ var cases = []struct {
 	{"cover-too-large", Caution, "17 11/16″ wider", []string{"roll: 54", "roll: 12"}},
 	{"accept-unknown", Caution, "scew-through", []string{"# job", "accept: [{finding: scew-through, because: ground}]"}},
 	{"deck-slopes", Note, "1/4″ higher", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1}"}},
+	{"deck-slopes", Note, "own height on it", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1, deck: follow}"}},
 	{"out-of-plumb", Note, "1/2″ out of plumb", []string{"across: [10, 60]", "across: [[10, 60], [10 1/2, 60]]"}},
 	{"pattern-differs", Note, "N1", []string{"# wall", "keep-outs: [{name: duct, at: [10, 22], size: 12 x 28}, {name: lintel, at: [47, 22], size: 13 x 28}]"}},
 }

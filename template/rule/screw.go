@@ -5,7 +5,7 @@ func screwing() []Rule {
 	const guarded = "NEC 300.4(A)(1) and (D): cables at least 1 1/4 in (32 mm) from the face of the wood, or behind a steel plate"
 	return []Rule{
 		{ID: "screw-far-side", Level: Stop,
-			Why:    "The tip comes out on the other side of the wall, or breaks a tile, a pipe or the neighbour's plaster loose there.",
+			Why:    "The tip comes out on the other side of the wall, or cracks the plaster or tile there.",
 			Source: practice + ": 1/4 in must remain; framing only 1 1/2 in deep exists"},
 		{ID: "screw-through", Level: Caution,
 			Why:    "The tip tears foam and cover, and scratches whoever leans on the panel.",
