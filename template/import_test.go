@@ -1,0 +1,147 @@
+package template_test
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const module = "rodsheet"
+
+// arrows are the packages that a package may import; "a/..." stands for a and all below it. Nothing may look back along
+// the way of the data: cmd → template → geom.
+var arrows = map[string][]string{
+	"geom":             {},
+	"geom/cover":       {"geom"},
+	"geom/stack":       {"geom"},
+	"geom/cutting":     {"geom"},
+	"template/job":     {"geom"},
+	"template/plan":    {"geom", "geom/cutting", "geom/stack", "template/job"},
+	"template/rule":    {"geom", "template/job", "template/plan"},
+	"template/printer": {"geom"},
+
+	"template/lettering": {"geom"},
+	"template/drawing":   {"geom", "template/lettering"},
+	"template/flow":      {"geom", "template/drawing", "template/lettering"},
+	"template/sheet":     {"geom", "geom/cutting", "template/job", "template/plan", "template/rule", "template/drawing", "template/flow", "template/lettering"},
+	"template/page":      {"geom", "geom/cover", "template/drawing", "template/lettering", "template/sheet"},
+
+	"template/internal/ink":     {"geom", "template/drawing", "template/lettering", "template/page"},
+	"template/internal/reader":  {"geom", "template/drawing", "template/lettering", "template/page"},
+	"template/drawing/specimen": {"geom", "template/drawing", "template/page"}, // the sheet that every writer's test runs
+	"template/pdf":              {"geom", "template/drawing", "template/lettering", "template/page", "template/internal/ink"},
+	"template/svg":              {"geom", "template/drawing", "template/lettering", "template/page", "template/internal/ink"},
+
+	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/sheet", "template/page"},
+	"template/report": {"geom", "template", "template/job", "template/plan", "template/rule", "template/page"},
+}
+
+// keepers are libraries that few packages may import, so that they can be exchanged there.
+var keepers = map[string][]string{
+	"github.com/jung-kurt/gofpdf":  {"template/pdf"},
+	"github.com/ajstarks/svgo":     {"template/svg"},
+	"github.com/goccy/go-yaml":     {"template/job", "template/printer"}, // the two kinds of file that people write
+	"github.com/spf13/cobra":       {"cmd/rodsheet"},
+	"github.com/go-fonts/dejavu":   {"template/lettering"},
+	"golang.org/x/image/font/sfnt": {"template/lettering"},
+}
+
+// imports lists every package of the module with what its own files, without tests, import.
+func imports(t *testing.T) map[string][]string {
+	t.Helper()
+	root := ".."
+	_, err := os.Stat(filepath.Join(root, "go.mod"))
+	require.NoError(t, err)
+	out := map[string][]string{}
+	require.NoError(t, filepath.WalkDir(root, func(file string, e fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if e.IsDir() && (e.Name() == "testdata" || strings.HasPrefix(e.Name(), ".") && e.Name() != "..") {
+			return filepath.SkipDir
+		}
+		if !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+			return nil
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		dir, err := filepath.Rel(root, filepath.Dir(file))
+		if err != nil {
+			return err
+		}
+		pkg := filepath.ToSlash(dir)
+		for _, spec := range f.Imports {
+			name, err := strconv.Unquote(spec.Path.Value)
+			if err != nil {
+				return err
+			}
+			if !slices.Contains(out[pkg], name) {
+				out[pkg] = append(out[pkg], name)
+			}
+		}
+		return nil
+	}))
+	return out
+}
+
+func TestPackagesImportOnlyWhatLiesBelowThem(t *testing.T) {
+	all := imports(t)
+	require.Contains(t, all, "template/page")
+	for pkg, list := range all {
+		allowed, known := arrows[pkg]
+		if strings.HasPrefix(pkg, "cmd/") {
+			allowed, known = []string{"geom/...", "template/..."}, true
+		}
+		assert.True(t, known, "package %s has no place in the architecture: give it its arrows", pkg)
+		for _, name := range list {
+			own, inside := strings.CutPrefix(name, module+"/")
+			if !inside {
+				continue
+			}
+			free := slices.ContainsFunc(allowed, func(a string) bool {
+				below, wide := strings.CutSuffix(a, "/...")
+				return own == a || wide && (own == below || strings.HasPrefix(own, below+"/"))
+			})
+			assert.True(t, free || strings.HasPrefix(pkg, "cmd/") && strings.HasPrefix(own, pkg+"/"), "%s must not import %s", pkg, own)
+			assert.False(t, path.Base(own) == "reader", "%s imports the reader, which is for tests only", pkg)
+		}
+	}
+}
+
+func TestEachLibraryIsImportedByItsOwnPackagesAlone(t *testing.T) {
+	seen := map[string]bool{}
+	for pkg, list := range imports(t) {
+		for _, name := range list {
+			for library, few := range keepers {
+				if name == library || strings.HasPrefix(name, library+"/") {
+					seen[library] = true
+					assert.Contains(t, few, pkg, "%s imports %s", pkg, name)
+				}
+			}
+			assert.False(t, strings.HasPrefix(name, "github.com/stretchr/testify"), "%s imports testify outside its tests", pkg)
+		}
+	}
+	assert.True(t, seen["github.com/jung-kurt/gofpdf"] && seen["github.com/ajstarks/svgo"], "the writers use other libraries: mend this test")
+}
+
+// Nothing else stands at the top level, but the hidden files of git and CI.
+func TestTheTopLevelHoldsOnlyItsRooms(t *testing.T) {
+	list, err := os.ReadDir("..")
+	require.NoError(t, err)
+	rooms := []string{"cmd", "template", "geom", "testdata", "README.md", "DEVELOPERS.md", "go.mod", "go.sum"}
+	for _, e := range list {
+		assert.True(t, slices.Contains(rooms, e.Name()) || strings.HasPrefix(e.Name(), "."), "%s has no place at the top level", e.Name())
+	}
+}
