@@ -53,7 +53,7 @@ func (o Options) Field() (geom.Size, error) {
 			o.read(o.Paper.Size.W), o.read(o.Paper.Size.H), o.read(least))}
 	}
 	if size.W < leastFieldWidth || size.H < leastFieldHeight || size.W < leastFieldHeight {
-		return geom.Size{}, &PaperError{fmt.Sprintf("paper %s × %s leaves %s × %s beside the margins and the check lines; %s × %s is the least: take larger paper (A5 does) or a smaller margin",
+		return geom.Size{}, &PaperError{fmt.Sprintf("paper %s × %s leaves %s × %s beside the margins and the check lines; %s × %s is the least: take larger paper (A4 and Letter do) or a smaller margin",
 			o.read(o.Paper.Size.W), o.read(o.Paper.Size.H), o.read(size.W), o.read(size.H), o.read(leastFieldWidth), o.read(leastFieldHeight))}
 	}
 	return size, nil

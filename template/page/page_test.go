@@ -1,0 +1,324 @@
+package page
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"rodsheet/geom"
+	"rodsheet/geom/cover"
+	"rodsheet/template/drawing"
+	"rodsheet/template/lettering"
+	"rodsheet/template/sheet"
+)
+
+func a4() Options {
+	return Options{
+		Paper: Paper{Size: geom.Size{W: 210 * mm, H: 297 * mm}, Margin: 6 * mm, Overlap: 12 * mm},
+		Units: geom.Metric, Job: "Test",
+	}
+}
+
+// tile is a tiled sheet of the given size with drill circles.
+func tile(size geom.Size, holes ...geom.Point) sheet.Sheet {
+	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(size.W, size.H)}}
+	d.Add(drawing.Path{Points: d.Bounds.Polygon(), Closed: true, Pen: drawing.Wide, Role: drawing.Cut})
+	for _, h := range holes {
+		d.Holes = append(d.Holes, drawing.Hole{At: h, Radius: 2 * mm})
+		d.Add(drawing.Circle{Centre: h, Radius: 2 * mm, Pen: drawing.Narrow, Role: drawing.Drill})
+	}
+	return sheet.Sheet{Kind: sheet.Board, Name: "board A", Title: "Board template A", Lay: sheet.Tiled, Turn: true, Drawings: []drawing.Drawing{d}}
+}
+
+// ISO 5457 letters rows and numbers columns; after Z come AA, AB, as in a spreadsheet.
+func TestGridReferencesCountRowsFromTheTopInLetters(t *testing.T) {
+	for _, c := range []struct {
+		cell cover.Cell
+		rows int
+		want string
+	}{
+		{cover.Cell{Column: 0, Row: 0}, 1, "A1"},
+		{cover.Cell{Column: 2, Row: 3}, 4, "A3"},
+		{cover.Cell{Column: 2, Row: 0}, 4, "D3"},
+		{cover.Cell{Column: 0, Row: 0}, 26, "Z1"},
+		{cover.Cell{Column: 0, Row: 0}, 27, "AA1"},
+		{cover.Cell{Column: 11, Row: 0}, 28, "AB12"},
+		{cover.Cell{Column: 0, Row: 0}, 52, "AZ1"},
+		{cover.Cell{Column: 0, Row: 0}, 53, "BA1"},
+		{cover.Cell{Column: 0, Row: 0}, 702, "ZZ1"},
+		{cover.Cell{Column: 0, Row: 0}, 703, "AAA1"},
+	} {
+		assert.Equal(t, c.want, cellName(c.cell, c.rows))
+	}
+}
+
+func TestPaperTooSmallForWhatEveryPageShowsIsRefused(t *testing.T) {
+	for name, c := range map[string]struct {
+		paper Paper
+		words []string
+	}{
+		"margins and overlap": {Paper{Size: geom.Size{W: 100 * mm, H: 297 * mm}, Margin: 40 * mm, Overlap: 10 * mm}, []string{"smaller than twice its margin and overlap (100 mm)", "larger paper"}},
+		"check lines":         {Paper{Size: geom.Size{W: 105 * mm, H: 148 * mm}, Margin: 6 * mm, Overlap: 12 * mm}, []string{"105 mm × 148 mm", "A4 and Letter do"}},
+		"low":                 {Paper{Size: geom.Size{W: 210 * mm, H: 120 * mm}, Margin: 6 * mm, Overlap: 12 * mm}, []string{"the check lines"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			o := a4()
+			o.Paper = c.paper
+			_, err := o.Field()
+			var paper *PaperError
+			require.ErrorAs(t, err, &paper)
+			for _, w := range c.words {
+				assert.Contains(t, err.Error(), w)
+			}
+			_, _, err = Lay("", []sheet.Sheet{tile(geom.Size{W: 300 * mm, H: 300 * mm})}, o)
+			require.ErrorAs(t, err, &paper)
+		})
+	}
+}
+
+// The message promises that A4 (ISO 216) and Letter (ASME Y14.1, size A) are enough, with any margin up to 12 mm.
+func TestA4AndLetterAreEnough(t *testing.T) {
+	for _, size := range []geom.Size{{W: 210 * mm, H: 297 * mm}, {W: 17 * geom.Inch / 2, H: 11 * geom.Inch}} {
+		o := a4()
+		o.Paper.Size, o.Paper.Margin = size, 12*mm
+		_, err := o.Field()
+		assert.NoError(t, err)
+	}
+}
+
+func TestAPrintOfTooManyPagesIsRefusedWithTheLikelySlip(t *testing.T) {
+	o := a4()
+	o.Most = 5
+	_, _, err := Lay("", []sheet.Sheet{tile(geom.Size{W: 1500 * mm, H: 800 * mm})}, o)
+	var many *TooManyError
+	require.ErrorAs(t, err, &many)
+	assert.Equal(t, 5, many.Most)
+	assert.Greater(t, many.Pages, 5)
+	assert.Contains(t, err.Error(), "are the units right")
+	o.Most = many.Pages
+	_, _, err = Lay("", []sheet.Sheet{tile(geom.Size{W: 1500 * mm, H: 800 * mm})}, o)
+	assert.NoError(t, err, "the limit itself is allowed")
+}
+
+func TestPickKeepsOrderNumbersAndLinksToPagesThatRemain(t *testing.T) {
+	set := Set{Title: "Job", Pages: []Page{
+		{Number: 1, Links: []Link{{To: 2}, {To: 3}}},
+		{Number: 2}, {Number: 3},
+	}}
+	some, err := set.Pick([]int{3, 1, 1})
+	require.NoError(t, err)
+	assert.Equal(t, []Page{{Number: 1, Links: []Link{{To: 3}}}, {Number: 3}}, some.Pages)
+	assert.Len(t, set.Pages[0].Links, 2, "the full set is left alone")
+	for _, bad := range []int{0, 4, -1} {
+		_, err = set.Pick([]int{1, bad})
+		require.Error(t, err)
+		assert.Contains(t, err.Error(), "the set has pages 1 to 3")
+	}
+}
+
+func TestSpreadMovesWordsApartAndNoFartherThanNeeded(t *testing.T) {
+	for _, c := range []struct{ at, want []geom.Length }{
+		{[]geom.Length{10, 50}, []geom.Length{10, 50}},
+		{[]geom.Length{50, 51}, []geom.Length{50, 60}},
+		{[]geom.Length{50, 50, 50}, []geom.Length{50, 60, 70}},
+		{[]geom.Length{0, 1}, []geom.Length{5, 15}},
+		{[]geom.Length{94, 95, 100}, []geom.Length{75, 85, 95}},
+	} {
+		assert.Equal(t, c.want, spread(c.at, 10, 5, 95), "%v", c.at)
+	}
+}
+
+// Whatever is asked, words keep their order and their distance, and stay between the limits while there is room.
+func TestSpreadKeepsDistanceOrderAndLimits(t *testing.T) {
+	const pitch, lo, hi = 10, 0, 100
+	for n := range 11 {
+		for seed := range 200 {
+			at := make([]geom.Length, n)
+			state := uint32(seed*7919 + 1)
+			for i := range at {
+				state = state*1664525 + 1013904223
+				at[i] = geom.Length(state>>16) % 130
+			}
+			slices.Sort(at)
+			out := spread(at, pitch, lo, hi)
+			for i := range out {
+				assert.True(t, i == 0 || out[i]-out[i-1] >= pitch, "%v became %v", at, out)
+				assert.True(t, out[i] >= lo && out[i] <= hi, "%v became %v", at, out)
+			}
+		}
+	}
+}
+
+func TestWordsAboutPartsStandOffEveryHoleAndOffEachOther(t *testing.T) {
+	var d drawing.Drawing
+	d.Bounds = geom.R(0, 0, 180*mm, 240*mm)
+	for x := 20 * mm; x < 170*mm; x += 35 * mm {
+		for y := 20 * mm; y < 230*mm; y += 30 * mm {
+			at := geom.Pt(x, y)
+			d.Holes = append(d.Holes, drawing.Hole{At: at, Radius: 2 * mm})
+			d.Callouts = append(d.Callouts, drawing.Callout{
+				About: geom.Rect{Min: at, Max: at}.Inset(-6 * mm), Lines: []string{"clip", "25 deep"},
+			})
+		}
+	}
+	marks := callouts(&d, d.Bounds)
+	require.NotEmpty(t, marks)
+	for i, m := range marks {
+		text := m.(drawing.Text)
+		assert.True(t, d.Bounds.Contains(text.Bounds()), "%q stands outside the page", text.String)
+		for _, h := range d.Holes {
+			// The cross reaches 4.5 mm past the drill circle.
+			assert.False(t, text.Bounds().Overlaps(geom.Rect{Min: h.At, Max: h.At}.Inset(-h.Radius-45*mm/10)), "%q stands over a hole", text.String)
+		}
+		for _, n := range marks[i+1:] {
+			a, b := text, n.(drawing.Text)
+			assert.False(t, a.Bounds().Inset(mm/2).Overlaps(b.Bounds().Inset(mm/2)), "%q and %q", a.String, b.String)
+		}
+	}
+}
+
+// What a page shows in part has its words on the page that shows it whole.
+func TestWordsAboutAPartStandWhereItsMiddleIs(t *testing.T) {
+	d := drawing.Drawing{Bounds: geom.R(0, 0, 400*mm, 100*mm), Callouts: []drawing.Callout{
+		{About: geom.R(90*mm, 40*mm, 120*mm, 60*mm), Lines: []string{"here"}},
+	}}
+	assert.Empty(t, callouts(&d, geom.R(0, 0, 100*mm, 100*mm)), "the middle lies on the other page")
+	assert.NotEmpty(t, callouts(&d, geom.R(100*mm, 0, 200*mm, 100*mm)))
+}
+
+func TestNoSeamComesNearAHole(t *testing.T) {
+	var holes []geom.Point
+	for x := 50 * mm; x < 800*mm; x += 175 * mm {
+		for y := 50 * mm; y < 600*mm; y += 240 * mm {
+			holes = append(holes, geom.Pt(x, y))
+		}
+	}
+	s := tile(geom.Size{W: 820 * mm, H: 620 * mm}, holes...)
+	set, counts, err := Lay("", []sheet.Sheet{s}, a4())
+	require.NoError(t, err)
+	require.Len(t, counts, 1)
+	assert.Equal(t, len(set.Pages), counts[0].Pages)
+	assert.Zero(t, counts[0].Whole)
+	assert.True(t, counts[0].Proved)
+	// The same, by the solver's own answer.
+	g, _, err := a4().grid(&s.Drawings[0], true, fieldOf(t, a4()))
+	require.NoError(t, err)
+	for _, columns := range [][]geom.Length{cover.Seams(g.Columns)} {
+		for _, at := range columns {
+			for _, h := range holes {
+				assert.GreaterOrEqual(t, (h.X - at).Abs(), 7*mm)
+			}
+		}
+	}
+}
+
+func fieldOf(t *testing.T, o Options) geom.Size {
+	t.Helper()
+	size, err := o.Field()
+	require.NoError(t, err)
+	return size
+}
+
+// A turned page goes through the printer upright: what stretches the sheet's height stretches the drawing's width.
+func TestATurnedPageIsCorrectedAcrossThePrinter(t *testing.T) {
+	o := a4()
+	o.Correction = geom.Affine{A: 1.01, D: 0.98}
+	upright, turned := o.frame(o.Paper.Size, false), o.frame(o.Paper.Size, true)
+	unit := func(f frame, x, y geom.Length) geom.Point {
+		return f.toPage.Apply(geom.Pt(x, y)).Sub(f.toPage.Apply(geom.Point{}))
+	}
+	near := func(want, got geom.Point) {
+		assert.LessOrEqual(t, want.Distance(got), geom.Length(2), "%v, not %v", got, want)
+	}
+	near(geom.Pt(101*mm, 0), unit(upright, 100*mm, 0))
+	near(geom.Pt(0, -98*mm), unit(upright, 0, 100*mm))
+	near(geom.Pt(98*mm, 0), unit(turned, 100*mm, 0))
+	near(geom.Pt(0, -101*mm), unit(turned, 0, 100*mm))
+}
+
+// A page turned by a quarter either way is skewed alike, and two skewed pages fit at their seam.
+func TestSkewIsCarriedToTurnedPages(t *testing.T) {
+	o := a4()
+	k := geom.Affine{A: 1.002, B: 0.004, D: 0.997}
+	o.Correction = k
+	f := o.frame(o.Paper.Size, true)
+	at := f.toPage.Apply(geom.Pt(60*mm, 35*mm)).Sub(f.toPage.Apply(geom.Point{}))
+	// Turn the vector by a quarter, correct it, and turn it back.
+	for _, turn := range []geom.Affine{{B: -1, C: 1}, {B: 1, C: -1}} {
+		back, ok := turn.Inverse()
+		require.True(t, ok)
+		want := turn.Then(k).Then(back).Then(geom.FlipY(0)).Apply(geom.Pt(60*mm, 35*mm))
+		assert.LessOrEqual(t, want.Distance(at), geom.Length(3))
+	}
+}
+
+func TestCorrectedPagesOfferLessSoThatAllEndsInsideTheMargins(t *testing.T) {
+	o := a4()
+	plain := fieldOf(t, o)
+	o.Correction = geom.Affine{A: 1.02, B: 0.004, D: 1.01}
+	smaller := fieldOf(t, o)
+	assert.Less(t, smaller.W, plain.W)
+	assert.Less(t, smaller.H, plain.H)
+	for _, turned := range []bool{false, true} {
+		f := o.frame(o.Paper.Size, turned)
+		inside := geom.Rect{Max: geom.Pt(f.paper.W, f.paper.H)}.Inset(o.Paper.Margin - geom.Micrometre)
+		assert.True(t, inside.Contains(f.window(f.printable)), "%v ends outside %v", f.window(f.printable), inside)
+	}
+}
+
+func TestADrawingThatFitsOnePageHasNoGridReference(t *testing.T) {
+	set, counts, err := Lay("", []sheet.Sheet{tile(geom.Size{W: 100 * mm, H: 100 * mm})}, a4())
+	require.NoError(t, err)
+	require.Len(t, set.Pages, 1)
+	assert.Empty(t, set.Pages[0].Ref)
+	assert.Equal(t, [2]int{}, counts[0].Seams)
+}
+
+func TestALeafThatDoesNotFitIsAnErrorThatNamesTheSheet(t *testing.T) {
+	s := tile(geom.Size{W: 500 * mm, H: 500 * mm})
+	s.Lay, s.Name = sheet.Leaf, "fold"
+	_, _, err := Lay("", []sheet.Sheet{s}, a4())
+	require.Error(t, err)
+	assert.True(t, strings.HasPrefix(err.Error(), "sheet fold: "), err.Error())
+	assert.Contains(t, err.Error(), "500 mm × 500 mm")
+}
+
+func TestLongTitlesAreCutWithAMarkThatTheyWere(t *testing.T) {
+	assert.Equal(t, "short", fit("short", small, false, 100*mm))
+	cut := fit(strings.Repeat("long ", 50), small, false, 40*mm)
+	assert.True(t, strings.HasSuffix(cut, "…"))
+	assert.LessOrEqual(t, lettering.Width(cut, small, false), 40*mm)
+	assert.Equal(t, "…", fit("no room", small, false, 0))
+}
+
+func TestRefsBecomeNumbersAndLinks(t *testing.T) {
+	leaf := func(name string, drawings int, marks ...drawing.Mark) sheet.Sheet {
+		s := sheet.Sheet{Kind: sheet.Rod, Name: name, Title: name, Lay: sheet.Leaf}
+		for range drawings {
+			s.Drawings = append(s.Drawings, drawing.Drawing{Bounds: geom.R(0, 0, 100*mm, 100*mm), Marks: marks})
+		}
+		return s
+	}
+	ref := func(name string) drawing.Ref {
+		return drawing.Ref{Text: drawing.Text{At: geom.Pt(10*mm, 10*mm), Height: small}, Sheet: name, Span: true}
+	}
+	set, _, err := Lay("", []sheet.Sheet{leaf("first", 1, ref("rod"), ref("one"), ref("absent")), leaf("rod", 3), leaf("one", 1)}, a4())
+	require.NoError(t, err)
+	require.Len(t, set.Pages, 5)
+	var words []string
+	for _, m := range set.Pages[0].Layers[0].Marks {
+		words = append(words, m.(drawing.Text).String)
+	}
+	assert.Equal(t, []string{"2–4", "5", "–"}, words)
+	require.Len(t, set.Pages[0].Links, 2)
+	assert.Equal(t, []int{2, 5}, []int{set.Pages[0].Links[0].To, set.Pages[0].Links[1].To})
+}
+
+func TestASheetThatCannotBeTiledSaysWhy(t *testing.T) {
+	s := tile(geom.Size{W: 400 * mm, H: 400 * mm})
+	s.Drawings[0].Holes = []drawing.Hole{{At: geom.Pt(200*mm, 200*mm), Radius: 190 * mm}}
+	_, _, err := Lay("", []sheet.Sheet{s}, a4())
+	assert.Error(t, err)
+}
