@@ -2,6 +2,9 @@ package plan
 
 import "fmt"
 
+// mostListed is how many clips of a panel are named one by one; the wall sheet shows them all.
+const mostListed = 6
+
 // tellLining says which clips are held by the lining alone: once a wall where nobody said what is behind it, else once
 // a run.
 func (p *Plan) tellLining(w *Wall) {
@@ -17,7 +20,7 @@ func (p *Plan) tellLining(w *Wall) {
 	for _, r := range w.Runs {
 		run := &p.Runs[r]
 		clips, bare := 0, 0
-		var where []string
+		var where, whole []string
 		for _, i := range run.Panels {
 			panel := &p.Panels[i]
 			var places []string
@@ -30,13 +33,18 @@ func (p *Plan) tellLining(w *Wall) {
 			}
 			switch {
 			case len(places) > 0 && len(places) == len(panel.Clips):
-				where = append(where, "all of "+panel.Name)
+				whole = append(whole, panel.Name)
+			case len(places) > mostListed:
+				where = append(where, fmt.Sprintf("%s %d of %d", panel.Name, len(places), len(panel.Clips)))
 			case len(places) > 0:
 				where = append(where, panel.Name+" "+listed(places))
 			}
 		}
 		if bare == 0 {
 			continue
+		}
+		if len(whole) > 0 {
+			where = append([]string{"all of " + listed(whole)}, where...)
 		}
 		remedy := "Use a fixing made for the lining at those places."
 		if !p.Job.Clips.Studs && len(w.Members) > 0 {

@@ -26,7 +26,7 @@ func (p *Plan) judgeWall(w *Wall) {
 		for _, b := range w.Job.Fittings[:i] {
 			if a.Rect.Overlaps(b.Rect) {
 				p.trouble("fittings-overlap", Spot{"wall " + w.Job.Name, a.Key},
-					fmt.Sprintf("%s and %s lie over each other on wall %s.", called(b.Name, "a fitting"), called(a.Name, "another fitting"), w.Job.Name),
+					fmt.Sprintf("Two fittings lie over each other on wall %s: %s and %s.", w.Job.Name, fittingName(&b), fittingName(&a)),
 					"Measure both again if they are two things; one entry will do if they are one.")
 			}
 		}

@@ -49,7 +49,7 @@ func unmet(p *plan.Plan) []plan.Trouble {
 		switch {
 		case !known:
 			t.Text = fmt.Sprintf("No finding is called %q, so nothing is accepted.", a.Finding)
-			t.Remedy = "rodsheet check names the findings of this job; rodsheet check --explain all lists every one."
+			t.Remedy = "See rodsheet check for the findings of this job, rodsheet check --explain all for every one there is."
 		case len(at) > 0:
 			t.Text = fmt.Sprintf("%s is not found at %q but at %s.", a.Finding, a.At, joined(at))
 			t.Remedy = fmt.Sprintf("Write at: %q, or leave at out to accept it everywhere.", joined(at))

@@ -145,12 +145,14 @@ var cases = []struct {
 	{"door-swing", Caution, "28″", []string{"# wall", "openings: [{name: door, at: [64, 0], size: 30 x 80, swing: 28}]"}},
 	{"few-clips", Caution, "30 clips", []string{"# job", "clips: {number: 30, clear: 8}"}},
 	{"limits-clash", Caution, "clips.spacing is 1″", []string{"# job", "clips: {spacing: 1}"}},
+	{"few-clips", Caution, "the keep-outs behind N1", []string{"# wall", "keep-outs: [{name: duct, at: [10, 22], size: 14 x 14}]"}},
+	{"limits-clash", Caution, "can't both be kept", []string{"# job", "clips: {spacing: 2 1/8}"}},
 	{"few-clips", Caution, "one line", area("[[10, 24], [18, 24], [14, 44]]")},
 	{"screw-short", Caution, "1/8″ of thread", []string{"{size: 8, length: 1/2}", "{size: 8, length: 1/4}"}},
 	{"screw-near-face", Caution, "1/64″ short", []string{"{size: 8, length: 1/2}", "{size: 8, length: 19/32}"}},
 	{"screw-depth-limit", Caution, "1 1/4″", []string{"wall: {size: 8", "wall: {size: 14"}},
 	{"screw-shallow", Caution, "5/8″", []string{"1 5/8", "1 1/4"}},
-	{"marker-wide", Caution, "1/4″ marker", []string{"marker: 7/64", "marker: 1/4"}},
+	{"marker-wide", Caution, "root of the board screw", []string{"marker: 7/64", "marker: 1/4"}},
 	{"marker-wide", Caution, "root of the wall screw", []string{"wall: {size: 8", "wall: {size: 4", "marker: 7/64", "marker: 3/32"}},
 	{"lining-unknown", Caution, "not given", []string{lining, ""}},
 	{"wrap-under-clips", Caution, "clip begins at", []string{"# job", "wrap: {size: 6}"}},
@@ -230,6 +232,20 @@ func TestEachRuleFindsWhatItIsFor(t *testing.T) {
 			c.alter(j)
 			holds(t, checked(t, j), c.id, c.level, c.says)
 		})
+	}
+}
+
+// People read a few lines, not a page; every word of a finding ends as a sentence.
+func TestFindingsAreShortSentences(t *testing.T) {
+	for _, c := range cases {
+		for _, f := range Grouped(findings(t, c.edits...)) {
+			assert.LessOrEqual(t, len([]rune(f.Text)), 330, f.Text)
+			assert.LessOrEqual(t, len([]rune(f.Remedy)), 300, f.Remedy)
+			assert.Regexp(t, `^\P{Ll}.*\.$|^clips\.|^[a-z]+(-[a-z]+)+ is |^framing`, f.Text)
+			if f.Remedy != "" {
+				assert.Regexp(t, `^[A-Z].*\.$`, f.Remedy)
+			}
+		}
 	}
 }
 
