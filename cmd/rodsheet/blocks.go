@@ -65,7 +65,7 @@ func blockTable(p *plan.Plan, r reader) *table {
 			made = r.of(b.Made)
 			stack = strings.ReplaceAll(r.repeated(b.Stack), ", ", " + ")
 		}
-		tab.add(b.Name, fmt.Sprint(b.Count), r.of(b.Height), made, use, panelNames(p, b.Panels), stack)
+		tab.add(b.Name, fmt.Sprint(b.Count), r.of(b.Height), made, use, p.PanelNames(b.Panels), stack)
 	}
 	return tab
 }

@@ -168,6 +168,7 @@ func writeGroups(b *strings.Builder, j *job.Job, head string, findings []rule.Fi
 		return
 	}
 	fmt.Fprintf(b, "\n%s\n", head)
+	findings = rule.Grouped(findings)
 	for len(findings) > 0 {
 		first := findings[0]
 		var group, rest []rule.Finding
@@ -181,8 +182,17 @@ func writeGroups(b *strings.Builder, j *job.Job, head string, findings []rule.Fi
 		findings = rest
 		fmt.Fprintf(b, "\n  %s\n", first.ID)
 		oneRemedy := !slices.ContainsFunc(group, func(f rule.Finding) bool { return f.Remedy != first.Remedy })
-		for len(group) > 0 {
-			group = writeSame(b, j, group, !oneRemedy)
+		for _, f := range group {
+			b.WriteString(hang("    ", f.Words()))
+			if !oneRemedy && f.Remedy != "" {
+				b.WriteString(hang("    Do      ", f.Remedy))
+			}
+			if f.Accepted {
+				b.WriteString(hang("    Because ", f.Because))
+			}
+			if line := lineOf(j, f.Place); line != "" {
+				fmt.Fprintf(b, "    Job     %s\n", line)
+			}
 		}
 		if oneRemedy && first.Remedy != "" {
 			b.WriteString(hang("    Do      ", first.Remedy))
@@ -192,34 +202,6 @@ func writeGroups(b *strings.Builder, j *job.Job, head string, findings []rule.Fi
 		}
 		b.WriteString(hang("    Source  ", first.Source))
 	}
-}
-
-// writeSame writes the first finding with all that say the same, and answers the others.
-func writeSame(b *strings.Builder, j *job.Job, group []rule.Finding, remedy bool) (others []rule.Finding) {
-	first := group[0]
-	var places []string
-	for _, f := range group {
-		if f.Text != first.Text || f.Remedy != first.Remedy || f.Because != first.Because || f.Place != first.Place {
-			others = append(others, f)
-		} else if f.At.Name != "" && !slices.Contains(places, f.At.Name) {
-			places = append(places, f.At.Name)
-		}
-	}
-	text := first.Text
-	if len(places) > 0 {
-		text = joinNames(places) + ": " + text
-	}
-	b.WriteString(hang("    ", text))
-	if remedy && first.Remedy != "" {
-		b.WriteString(hang("    Do      ", first.Remedy))
-	}
-	if first.Accepted {
-		b.WriteString(hang("    Because ", first.Because))
-	}
-	if line := lineOf(j, first.Place); line != "" {
-		fmt.Fprintf(b, "    Job     %s\n", line)
-	}
-	return others
 }
 
 // lineOf shows the line of the job file, cut to the page's width; "" when the finding comes from no line.

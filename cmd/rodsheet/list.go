@@ -73,7 +73,7 @@ func (t *tables) cut() {
 func (t *tables) parts(parts []plan.Part) {
 	tab := table{heads: []string{"part", ">pieces", ">size", "panels"}}
 	for _, p := range parts {
-		tab.add(p.Name, fmt.Sprint(len(p.Panels)), t.r.size(p.Size), panelNames(t.p, p.Panels))
+		tab.add(p.Name, fmt.Sprint(len(p.Panels)), t.r.size(p.Size), t.p.PanelNames(p.Panels))
 	}
 	t.b.WriteString(tab.text("  "))
 }

@@ -56,7 +56,7 @@ func (t *tables) boards() {
 	tab := table{heads: []string{"board", ">cut", ">size", ">diagonal", "panels"}}
 	for i := range t.p.Boards {
 		b := &t.p.Boards[i]
-		panels := panelNames(t.p, b.Panels)
+		panels := t.p.PanelNames(b.Panels)
 		if b.Twin >= 0 {
 			panels += fmt.Sprintf(" (%s seen from the other side)", t.p.Boards[b.Twin].Name)
 		}

@@ -50,7 +50,7 @@ func (t *tables) loads() {
 	t.head("WEIGHTS in %s; this is arithmetic, not a licence", t.r.heavyUnit())
 	tab := table{heads: []string{">board", ">foam", ">batting", ">cover", ">panel", ">most on a clip", ">pull on a top clip", "panels"}}
 	for i, row := range rows {
-		tab.add(append(row, panelNames(t.p, panels[i]))...)
+		tab.add(append(row, t.p.PanelNames(panels[i]))...)
 	}
 	t.b.WriteString(tab.text("  "))
 	if c := t.p.Job.Clip.Carries; c > 0 {

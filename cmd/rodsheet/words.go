@@ -8,40 +8,6 @@ import (
 	"rodsheet/template/plan"
 )
 
-// joinNames lists names as people do: "N1, N2 and N3".
-func joinNames(names []string) string {
-	switch n := len(names); {
-	case n == 0:
-		return ""
-	case n == 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
-	}
-}
-
-// panelNames names panels, neighbours of one run together: "L1–L4, M2".
-func panelNames(p *plan.Plan, panels []int) string {
-	var parts []string
-	for i := 0; i < len(panels); {
-		k := i
-		for k+1 < len(panels) && panels[k+1] == panels[k]+1 && p.Panels[panels[k+1]].Run == p.Panels[panels[i]].Run {
-			k++
-		}
-		first, last := p.Panels[panels[i]].Name, p.Panels[panels[k]].Name
-		switch k - i {
-		case 0:
-			parts = append(parts, first)
-		case 1:
-			parts = append(parts, first, last)
-		default:
-			parts = append(parts, first+"–"+last)
-		}
-		i = k + 1
-	}
-	return strings.Join(parts, ", ")
-}
-
 // A reader writes lengths bare, as one of its system reads them.
 type reader struct{ units geom.System }
 

@@ -5,8 +5,9 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
+
+	"rodsheet/template/plan"
 )
 
 // hole stands for the place in a text that tells the same of several places.
@@ -76,15 +77,12 @@ func fill(text, names string) string {
 	return strings.ReplaceAll(text, hole, "each of "+names)
 }
 
-// A numbered name is letters, a number and what follows it, as "N3" or "board A" (no number).
-var numbered = regexp.MustCompile(`^(.*?)(\d{1,6})$`)
-
 // joined names many places shortly: "N1–N4, N6", "boards A, C". places reads it back.
 func joined(names []string) string {
 	if kind, bare, ok := kindOf(names); ok {
-		return kind + "s " + strings.Join(runs(bare), ", ")
+		return kind + "s " + strings.Join(plan.Ranges(bare), ", ")
 	}
-	return strings.Join(runs(names), ", ")
+	return strings.Join(plan.Ranges(names), ", ")
 }
 
 // kinds are the words that places begin with in the troubles of a plan.
@@ -106,36 +104,6 @@ func kindOf(names []string) (kind string, bare []string, ok bool) {
 	return "", nil, false
 }
 
-// runs draws three and more names with following numbers together.
-func runs(names []string) []string {
-	var out []string
-	for i := 0; i < len(names); {
-		end := i + 1
-		if stem, n, ok := split(names[i]); ok {
-			for end < len(names) && names[end] == fmt.Sprint(stem, n+end-i) {
-				end++
-			}
-		}
-		if end-i < 3 {
-			end = i + 1
-			out = append(out, names[i])
-		} else {
-			out = append(out, names[i]+"–"+names[end-1])
-		}
-		i = end
-	}
-	return out
-}
-
-func split(name string) (stem string, n int, ok bool) {
-	m := numbered.FindStringSubmatch(name)
-	if m == nil {
-		return "", 0, false
-	}
-	n, err := strconv.Atoi(m[2])
-	return m[1], n, err == nil
-}
-
 // mostPlaces bounds what a range such as N1–N999999 opens up to.
 const mostPlaces = 5000
 
@@ -151,8 +119,8 @@ func places(list string) []string {
 	for _, name := range strings.Split(strings.ReplaceAll(list, " and ", ","), ",") {
 		name = strings.TrimSpace(name)
 		from, to, ranged := strings.Cut(strings.ReplaceAll(name, "–", "-"), "-")
-		stem, first, ok := split(from)
-		end, last, also := split(to)
+		stem, first, ok := plan.SplitName(from)
+		end, last, also := plan.SplitName(to)
 		if ranged && ok && also && stem == end && cmp.Compare(first, last) < 0 && last-first < mostPlaces {
 			for n := first; n <= last; n++ {
 				out = append(out, fmt.Sprint(kind, stem, n))

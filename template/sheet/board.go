@@ -57,23 +57,22 @@ func (m *maker) boards() []Sheet {
 }
 
 func (m *maker) boardHint(side Side) string {
-	hint := "Tape the pages, lay the outline on the board's back, arrow up. Left is left as you see it here."
+	hint := "Tape the pages, lay the outline on the board's back, arrow up."
 	if side == Face {
 		hint = "Tape the pages, lay the outline on the board's face, arrow up."
 	}
-	if m.plan.Job.Clip.Offset != (geom.Point{}) {
-		hint += " DO NOT DRILL THROUGH into the wall."
-	}
-	return hint
+	return m.keepApart("into the wall") + hint
 }
 
-func (m *maker) panelNames(panels []int) string {
-	var list []string
-	for _, i := range panels {
-		list = append(list, m.plan.Panels[i].Name)
+// keepApart warns where one hole must not mark both halves; it comes first, since a page cuts a hint that runs too long.
+func (m *maker) keepApart(through string) string {
+	if m.plan.Screws.DrillThrough {
+		return ""
 	}
-	return names(list)
+	return "DO NOT DRILL THROUGH " + through + ". "
 }
+
+func (m *maker) panelNames(panels []int) string { return m.plan.PanelNames(panels) }
 
 // board draws one board at actual size, from the given side.
 func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
@@ -163,6 +162,9 @@ func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
 		{String: "panels " + m.panelNames(b.Panels), Height: large},
 		{String: width + ", both diagonals " + m.read(geom.Pt(0, 0).Distance(geom.Pt(b.Size.W, b.Size.H))), Height: medium},
 		{String: "grey line: staple land, " + m.read(m.plan.Wrap.Land) + " wide, no clip on it", Height: small},
+	}
+	if v.side == Back {
+		lines = append(lines, drawing.Text{String: "left is left as you see it here", Height: small})
 	}
 	if len(b.Outline) != 4 || !b.Outline.Rectangle() {
 		lines[2].String = width + " over all; see the sides' own measures"

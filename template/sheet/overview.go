@@ -43,24 +43,16 @@ func (m *maker) overview(sheets []Sheet) Sheet {
 // findingBlocks are what to know first, worst first.
 func (m *maker) findingBlocks() []flow.Block {
 	var out []flow.Block
-	for _, level := range []rule.Level{rule.Stop, rule.Caution, rule.Note} {
-		for _, f := range m.findings {
-			if f.Level != level {
-				continue
-			}
-			label := map[rule.Level]string{rule.Stop: "STOP", rule.Caution: "Caution", rule.Note: "Note"}[level]
-			text := f.Text
-			if f.At.Name != "" {
-				text = f.At.Name + ": " + text
-			}
-			if f.Remedy != "" {
-				text += " " + f.Remedy
-			}
-			if f.Accepted {
-				text += " Accepted: " + f.Because + "."
-			}
-			out = append(out, flow.Item{Label: label, Text: text, Hang: 17 * mm})
+	labels := map[rule.Level]string{rule.Stop: "STOP", rule.Caution: "Caution", rule.Note: "Note"}
+	for _, f := range rule.Grouped(m.findings) {
+		text := f.Words()
+		if f.Remedy != "" {
+			text += " " + f.Remedy
 		}
+		if f.Accepted {
+			text += " Accepted: " + f.Because + "."
+		}
+		out = append(out, flow.Item{Label: labels[f.Level], Text: text, Hang: 17 * mm})
 	}
 	if len(out) == 0 {
 		return nil

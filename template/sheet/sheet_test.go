@@ -86,7 +86,7 @@ func TestNamesRunOnAsPeopleWriteThem(t *testing.T) {
 		{[]string{"N3", "N2", "N1"}, "N3, N2, N1"},
 		{[]string{"W-1", "W-2", "W-3"}, "W-1–W-3"},
 	} {
-		assert.Equal(t, c.want, names(c.list))
+		assert.Equal(t, c.want, strings.Join(plan.Ranges(c.list), ", "))
 	}
 }
 

@@ -1,0 +1,51 @@
+package plan
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// numberedName is letters and a number: "N3".
+var numberedName = regexp.MustCompile(`^(.*?)(\d{1,6})$`)
+
+// SplitName takes the number off the end of a name; ok is false when there is none.
+func SplitName(name string) (stem string, n int, ok bool) {
+	m := numberedName.FindStringSubmatch(name)
+	if m == nil {
+		return name, 0, false
+	}
+	n, err := strconv.Atoi(m[2])
+	return m[1], n, err == nil
+}
+
+// Ranges draws three and more names with following numbers together: N1, N2, N3, N5 become N1–N3, N5.
+func Ranges(names []string) []string {
+	var out []string
+	for i := 0; i < len(names); {
+		end := i + 1
+		if stem, n, ok := SplitName(names[i]); ok {
+			for end < len(names) && names[end] == fmt.Sprint(stem, n+end-i) {
+				end++
+			}
+		}
+		if end-i < 3 {
+			end = i + 1
+			out = append(out, names[i])
+		} else {
+			out = append(out, names[i]+"–"+names[end-1])
+		}
+		i = end
+	}
+	return out
+}
+
+// PanelNames lists panels as people would: "L1–L4, M2".
+func (p *Plan) PanelNames(panels []int) string {
+	all := make([]string, len(panels))
+	for i, k := range panels {
+		all[i] = p.Panels[k].Name
+	}
+	return strings.Join(Ranges(all), ", ")
+}
