@@ -5,7 +5,6 @@ import (
 	"unicode"
 
 	"rodsheet/geom"
-	"rodsheet/template/plan"
 )
 
 // A reader writes lengths bare, as one of its system reads them.
