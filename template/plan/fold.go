@@ -23,10 +23,11 @@ type Fold struct {
 	Square geom.Length     // side of the surplus square outside the corner: the wrap
 	Remain geom.Length     // pleat: what must remain of the cover, from the corner to the cut, square to it
 	Legs   geom.Length     // pleat: legs of the triangle that is cut off the cover's corner
-	Notch  geom.Length     // pleat: side of the square that is cut out of the batting
+	Notch  geom.Length     // pleat: how far from the board's corner the batting is cut square to the edges; then it slants
 	Cuts   [][2]geom.Point // lines the cover is cut on
-	Batts  [][2]geom.Point // lines the batting is cut on
-	Folds  [][2]geom.Point // lines that come to lie on an edge of the board or are folded, in order
+	Batts  []geom.Point    // line the batting is cut on, point to point
+	Folds  [][2]geom.Point // lines that are folded; of a parcel in their order: tip, both sides, the ears under them
+	Rim    []geom.Point    // what comes to lie on the corner of the back, from the one edge to the other
 }
 
 // parcelLimit is how thick board, foam and batting may be together for a corner to be folded like a parcel (common practice;
@@ -60,41 +61,53 @@ func (p *Plan) fold() {
 	if f.Kind == Parcel {
 		w.Behind = parcel
 	}
-	f.lay(w.Size, w.Thick)
+	p.layCorner(f)
 }
 
 // FoldAs is the corner of the plan's wrap turned in the given way, whether or not it suits the panel.
 func (p *Plan) FoldAs(kind string) Fold {
 	f := Fold{Kind: kind}
-	f.lay(p.Wrap.Size, p.Wrap.Thick)
+	p.layCorner(&f)
 	return f
 }
 
-// lay draws the lines of the corner for a wrap round a board and foam of the given thickness.
-func (f *Fold) lay(wrap, thick geom.Length) {
-	f.Square = wrap
-	line := func(x0, y0, x1, y1 geom.Length) [2]geom.Point {
-		return [2]geom.Point{geom.Pt(x0, y0), geom.Pt(x1, y1)}
-	}
-	f.Folds = [][2]geom.Point{line(0, 0, 0, wrap), line(0, 0, wrap, 0)}
-	if thick < wrap {
-		f.Folds = append(f.Folds, line(thick, thick, thick, wrap), line(thick, thick, wrap, thick))
-	}
+// layCorner draws the lines of the corner. Whatever lies as far from the face's corner as board and foam are thick comes to
+// lie on the corner of the back, whichever way it goes there: up the upright edge, no way is shorter.
+func (p *Plan) layCorner(f *Fold) {
+	w, thick := p.Wrap.Size, min(p.Wrap.Thick, p.Wrap.Size)
+	land := w - thick
+	f.Square = w
 	if f.Kind == Parcel {
-		if thick < wrap { // the tip first, over the corner of the back
-			tip := line(max(0, 2*thick-wrap), min(2*thick, wrap), min(2*thick, wrap), max(0, 2*thick-wrap))
-			f.Folds = slices.Insert(f.Folds, 2, tip)
+		// The tip is folded over the corner of the back first. Each side then folds on the board's edges, and the ear that
+		// stands out beyond the upright edge folds in half under it.
+		half, tip := thick.Times(math.Sqrt2-1), thick.Times(math.Sqrt2) // half = thick · tan 22.5°
+		f.Rim = []geom.Point{{Y: thick}, {X: half, Y: thick}, {X: thick, Y: half}, {X: thick}}
+		f.Folds = [][2]geom.Point{
+			{geom.Pt(tip-w, w), geom.Pt(w, tip-w)},
+			{{}, f.Rim[0]}, {{}, f.Rim[3]}, {{}, f.Rim[1]}, {{}, f.Rim[2]},
 		}
 		return
 	}
-	// Measured over the corner the cover needs as much as over an edge: the cut stands square to the diagonal, one wrap
-	// from the corner of the face.
-	f.Remain = wrap
-	f.Legs = 2*wrap - wrap.Times(math.Sqrt2)
-	f.Cuts = [][2]geom.Point{line(wrap-f.Legs, wrap, wrap, wrap-f.Legs)}
-	f.Notch = wrap
-	f.Batts = [][2]geom.Point{line(0, wrap, 0, 0), line(0, 0, wrap, 0)}
+	f.Folds = [][2]geom.Point{{{}, {Y: w}}, {{}, {X: w}}}
+	const steps = 24
+	for i := range geom.Length(steps + 1) {
+		sin, cos := math.Sincos(float64(i) * math.Pi / (2 * steps))
+		f.Rim = append(f.Rim, geom.Pt(thick.Times(sin), thick.Times(cos)))
+	}
+	// The cut stands square to the diagonal. There the cover must reach the row of staples where its two lines meet, and no
+	// less than it does over an edge.
+	staple := p.Job.Staple.Edge.Times(math.Sqrt2)
+	f.Remain = min(max(w, thick+staple+p.beyondStaple()), w.Times(math.Sqrt2))
+	f.Legs = 2*w - f.Remain.Times(math.Sqrt2)
+	f.Cuts = [][2]geom.Point{{geom.Pt(w-f.Legs, w), geom.Pt(w, w-f.Legs)}}
+	// Over the edges the batting is cut square, so that it meets on the upright edge; on the back it is mitred, so that it
+	// meets on the diagonal and nowhere lies twice.
+	f.Notch = thick
+	f.Batts = []geom.Point{geom.Pt(-land, w), geom.Pt(0, thick), {}, geom.Pt(thick, 0), geom.Pt(w, -land)}
 }
+
+// tipReach is how far the tip of a parcel lies in from both edges of a corner of the back, when it has been pulled tight.
+func (w *Wrap) tipReach() geom.Length { return max(0, w.Size-w.Thick.Times(math.Sqrt2/2)) }
 
 // A Relief is a slit in the cover at an inner corner of a board, where it must open to go round. From is at the edge
 // of the cover, To short of the corner of the face; board coordinates.
@@ -125,9 +138,8 @@ func (p *Plan) Reliefs(board int) []Relief {
 
 // outward is the unit normal of the edge a→b of a counter-clockwise outline, away from the board.
 func outward(a, b geom.Point) (x, y float64) {
-	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
-	n := math.Hypot(dx, dy)
-	return dy / n, -dx / n
+	dx, dy := direction(a, b)
+	return dy, -dx
 }
 
 // A Staple is one staple on the back of a board, in the order they are driven.
@@ -137,7 +149,7 @@ type Staple struct {
 }
 
 // Staples are the places of a board's staples: never further apart than the job's spacing along an edge, room left at
-// the corners until the last. The long sides are those of the direction that most of the outline runs in.
+// the corners until the last, three staples in each. The long sides are those of the direction that most of the outline runs in.
 func (p *Plan) Staples(board int) []Staple {
 	outline, edge := p.Boards[board].Outline, p.Job.Staple.Edge
 	long := longDirection(outline)
@@ -159,14 +171,41 @@ func (p *Plan) Staples(board int) []Staple {
 	if err == nil {
 		for _, piece := range inside {
 			for i, at := range piece {
-				if geom.Turn(piece[(i+len(piece)-1)%len(piece)], at, piece[(i+1)%len(piece)]) > 0 {
-					staples = append(staples, Staple{at, 5})
+				before, after := piece[(i+len(piece)-1)%len(piece)], piece[(i+1)%len(piece)]
+				if geom.Turn(before, at, after) > 0 {
+					staples = append(staples, cornerStaples(before, at, after, edge)...)
 				}
 			}
 		}
 	}
 	slices.SortStableFunc(staples, func(s, t Staple) int { return s.Step - t.Step })
 	return staples
+}
+
+// cornerStaples are one staple on the diagonal of a corner, where the rows along its edges meet at the point at, and one in
+// the folds on either side of it, as far from the corner.
+func cornerStaples(before, at, after geom.Point, edge geom.Length) []Staple {
+	aX, aY := direction(at, before)
+	bX, bY := direction(at, after)
+	mX, mY := unit(aY-bY, bX-aX) // inward along the diagonal
+	sin := math.Abs(aX*mY - aY*mX)
+	reach := float64(edge) / sin
+	staples := []Staple{{at, 5}}
+	for _, side := range [][2]float64{{aX, aY}, {bX, bY}} {
+		x, y := unit(side[0]+mX, side[1]+mY)
+		staples = append(staples, Staple{at.Add(geom.Pt(geom.Length(math.Round(reach*(x-mX))), geom.Length(math.Round(reach*(y-mY))))), 5})
+	}
+	return staples
+}
+
+// direction is the unit vector from a to b.
+func direction(a, b geom.Point) (x, y float64) {
+	return unit(float64(b.X-a.X), float64(b.Y-a.Y))
+}
+
+func unit(x, y float64) (float64, float64) {
+	n := math.Hypot(x, y)
+	return x / n, y / n
 }
 
 // alongEdge are staples along one edge, the middle one first, then in pairs outward.

@@ -41,6 +41,7 @@ func (p *Plan) wrap() {
 	p.fold()
 	p.judgeWrap()
 	p.judgeClipsAndLand()
+	p.judgeTips()
 	p.judgeNotches()
 }
 
@@ -103,6 +104,57 @@ func (p *Plan) judgeClipsAndLand() {
 			p.trouble(id, p.panelSpot(panel), text, remedy)
 		}
 	}
+}
+
+// judgeTips holds the tip of a parcel, which reaches further in than the land beside it, against the clips of each board.
+func (p *Plan) judgeTips() {
+	reach := p.Wrap.tipReach()
+	if p.Wrap.Fold.Kind != Parcel {
+		return
+	}
+	for i := range p.Boards {
+		room, place := p.roomToTips(&p.Boards[i])
+		if place == "" || reach <= room || p.Wrap.Land > room {
+			continue // the land itself has been told
+		}
+		for _, panel := range p.Boards[i].Panels {
+			p.trouble("wrap-under-clips", p.panelSpot(panel),
+				fmt.Sprintf("At the corners the folded tip of the cover reaches %s in from both edges; the %s clip begins %s in and would stand on it.",
+					p.read(reach), place, p.read(room)),
+				fmt.Sprintf("Turn the end of the tip back, or keep the clips %s clear of the edge.", p.read(reach)))
+		}
+	}
+}
+
+// roomToTips is how far a tip may reach in from both edges of a square corner before it meets a clip, rounded down, and
+// which clip that is; "" where there is none.
+func (p *Plan) roomToTips(b *Board) (room geom.Length, place string) {
+	base := p.Job.Clip.Board.Base
+	least := math.Inf(1)
+	for i, at := range b.Outline {
+		before, after := b.Outline[(i+len(b.Outline)-1)%len(b.Outline)], b.Outline[(i+1)%len(b.Outline)]
+		if geom.Turn(before, at, after) <= 0 || geom.Dot(before.Sub(at), after.Sub(at)).Sign() != 0 {
+			continue
+		}
+		aX, aY := direction(at, before)
+		bX, bY := direction(at, after)
+		for _, c := range b.Clips {
+			r := geom.R(-base.W/2, -base.H/2, base.W-base.W/2, base.H-base.H/2).Add(c.Board.Sub(at))
+			for _, q := range r.Polygon() {
+				x, y := float64(q.X), float64(q.Y)
+				if in := max(x*aX+y*aY, x*bX+y*bY); in < least {
+					least, place = in, c.Place
+				}
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0, ""
+	}
+	if place == "" {
+		place = "nearest"
+	}
+	return geom.Length(least), place
 }
 
 // roomToClips is how far the nearest clip base stands from the board's outline, rounded down, and which clip it is; ""

@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -22,18 +24,15 @@ func (m *maker) folds() []Sheet {
 	}
 	out := []Sheet{{
 		Kind: Fold, Name: "fold", Title: "Corners of the cover", For: "all boards", Lay: Leaf,
-		Hint: "The corner lies flat as you see it, the panel's face down. Lay it under the cover to mark the lines.",
-		Drawings: []drawing.Drawing{
-			m.fold(fold, fold.Why, true),
-			m.fold(m.plan.FoldAs(other), "Not for this panel: "+fold.Why, false),
-		},
+		Hint:     "The corner lies flat as you see it, the panel's face down. Lay it under the cover to mark the lines.",
+		Drawings: append(m.fold(fold, fold.Why, true), m.fold(m.plan.FoldAs(other), "Not for this panel: "+fold.Why, false)...),
 	}}
 	out[0].Drawings = append(out[0].Drawings, m.stapleLeaves()...)
 	return out
 }
 
-// fold draws one corner at actual size, with its steps.
-func (m *maker) fold(f plan.Fold, why string, chosen bool) drawing.Drawing {
+// fold draws one corner at actual size, with its steps: below it, or on leaves of their own where there is no room.
+func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	field := m.options.Field
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
 	title := "Pleated corner"
@@ -43,11 +42,21 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) drawing.Drawing {
 	if chosen {
 		title += ": this panel's"
 	}
-	wrap := f.Square
-	inward := min(60*mm, field.W-wrap-20*mm)
+	wrap, thick := f.Square, m.plan.Wrap.Thick
+	inward := min(60*mm, field.W-wrap-20*mm, field.H-wrap-44*mm)
+	if inward < 10*mm {
+		return flow.Set(field, append([]flow.Block{flow.Title{Text: title}, flow.Para{Text: why},
+			flow.Para{Text: "The corner is larger than this paper: set it out on the cover itself, by the measures below."}}, m.foldSteps(f)...)...)
+	}
 	// The corner of the board's face, so that the cover's corner stands near the upper right.
 	o := geom.Pt(inward+4*mm, field.H-34*mm-wrap)
 	at := func(p geom.Point) geom.Point { return p.Add(o) }
+	shown := geom.R(-inward, -inward, wrap, wrap)
+	line := func(a, b geom.Point, pen drawing.Pen, role drawing.Role) {
+		if a, b, ok := within(a, b, shown); ok {
+			d.Add(drawing.Line{From: at(a), To: at(b), Pen: pen, Role: role})
+		}
+	}
 
 	place(&d, geom.R(0, field.H-26*mm, field.W, field.H), flow.Title{Text: title}, flow.Para{Text: why})
 	// The cover, its surplus, and the board under it.
@@ -62,35 +71,66 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) drawing.Drawing {
 	}
 	d.Add(drawing.Path{Points: []geom.Point{at(cover[0]), at(cover[1]), at(cover[2])}, Pen: drawing.Wide, Role: drawing.Guide})
 	for _, l := range f.Folds {
-		d.Add(drawing.Line{From: at(l[0]), To: at(l[1]), Pen: drawing.Hidden, Role: drawing.Guide})
+		line(l[0], l[1], drawing.Hidden, drawing.Guide)
 	}
-	d.Add(
-		drawing.Line{From: at(geom.Pt(-inward, 0)), To: at(geom.Pt(0, 0)), Pen: drawing.Hidden, Role: drawing.Guide},
-		drawing.Line{From: at(geom.Pt(0, -inward)), To: at(geom.Pt(0, 0)), Pen: drawing.Hidden, Role: drawing.Guide},
-	)
+	line(geom.Pt(-inward, 0), geom.Pt(0, 0), drawing.Hidden, drawing.Guide)
+	line(geom.Pt(0, -inward), geom.Pt(0, 0), drawing.Hidden, drawing.Guide)
+	if thick < wrap { // the edge of the back, along both sides and round the corner
+		rim := append(append([]geom.Point{{X: -inward, Y: thick}}, f.Rim...), geom.Pt(thick, -inward))
+		for i := range rim {
+			rim[i] = at(rim[i])
+		}
+		d.Add(drawing.Path{Points: rim, Pen: drawing.Hair, Role: drawing.Guide})
+	}
 	for _, l := range f.Cuts {
-		d.Add(drawing.Line{From: at(l[0]), To: at(l[1]), Pen: drawing.Wide, Role: drawing.Cut})
-		d.Add(drawing.Text{At: at(geom.Pt((l[0].X+l[1].X)/2-mm, (l[0].Y+l[1].Y)/2-mm)), String: "cut the cover here", Height: small, Bold: true, Anchor: drawing.Middle, Level: drawing.Top, Turn: -45, Halo: true})
+		line(l[0], l[1], drawing.Wide, drawing.Cut)
+		d.Add(drawing.Text{At: at(geom.Pt((l[0].X+l[1].X)/2+mm, (l[0].Y+l[1].Y)/2+mm)), String: "cut the cover here", Height: small, Bold: true, Anchor: drawing.Middle, Turn: -45, Halo: true})
 	}
-	for _, l := range f.Batts {
-		d.Add(drawing.Line{From: at(l[0]), To: at(l[1]), Pen: drawing.Pen{Width: drawing.WideWidth, Style: drawing.Chain}, Role: drawing.Cut})
+	if m.plan.Job.Batt.Thickness > 0 {
+		for i := 1; i < len(f.Batts); i++ {
+			line(f.Batts[i-1], f.Batts[i], drawing.Pen{Width: drawing.WideWidth, Style: drawing.Chain}, drawing.Cut)
+		}
 	}
 	text := func(x, y geom.Length, words string) {
 		d.Add(drawing.Text{At: at(geom.Pt(x, y)), String: words, Height: small, Halo: true})
 	}
 	text(-inward+2*mm, -6*mm, "face of the board, under the cover")
-	text(-inward+2*mm, m.plan.Wrap.Thick/2-small/2, "edge of the panel, "+m.read(m.plan.Wrap.Thick))
+	text(-inward+2*mm, thick/2-small/2, "edge of the panel, "+m.read(thick))
 	if m.plan.Wrap.Land > 5*mm {
-		text(-inward+2*mm, m.plan.Wrap.Thick+m.plan.Wrap.Land/2-small/2, "lies on the back, "+m.read(m.plan.Wrap.Land))
+		text(-inward+2*mm, thick+m.plan.Wrap.Land*3/4-small/2, "lies on the back, "+m.read(m.plan.Wrap.Land))
 	}
 	dimension(&d, at(geom.Pt(0, wrap)), at(geom.Pt(wrap, wrap)), 4*mm, "wrap "+m.read(wrap))
 	if f.Remain > 0 {
-		end := geom.Pt(f.Remain.Times(0.70710678), f.Remain.Times(0.70710678))
-		d.Add(drawing.Line{From: at(geom.Point{}), To: at(end), Pen: drawing.Hair})
+		end := geom.Pt(f.Remain.Times(math.Sqrt2/2), f.Remain.Times(math.Sqrt2/2))
+		line(geom.Point{}, end, drawing.Hair, drawing.Guide)
 		d.Add(drawing.Text{At: at(geom.Pt(end.X/2, end.Y/2)), String: m.read(f.Remain) + " must remain", Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: 45, Halo: true})
 	}
-	place(&d, geom.R(0, 0, field.W, o.Y-inward-4*mm), m.foldSteps(f)...)
-	return d
+	steps, below := m.foldSteps(f), geom.R(0, 0, field.W, o.Y-inward-4*mm)
+	if below.H() > 20*mm && len(flow.Set(below.Size(), steps...)) == 1 {
+		place(&d, below, steps...)
+		return []drawing.Drawing{d}
+	}
+	return append([]drawing.Drawing{d}, flow.Set(field, append([]flow.Block{flow.Title{Text: title + ", continued"}}, steps...)...)...)
+}
+
+// within is the part of a line that lies in r; ok is false where none does.
+func within(a, b geom.Point, r geom.Rect) (from, to geom.Point, ok bool) {
+	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
+	lo, hi := 0.0, 1.0
+	for _, side := range [][2]float64{
+		{dx, float64(r.Max.X - a.X)}, {-dx, float64(a.X - r.Min.X)}, {dy, float64(r.Max.Y - a.Y)}, {-dy, float64(a.Y - r.Min.Y)},
+	} {
+		switch d, room := side[0], side[1]; {
+		case d == 0 && room < 0:
+			return a, b, false
+		case d > 0:
+			hi = min(hi, room/d)
+		case d < 0:
+			lo = max(lo, room/d)
+		}
+	}
+	on := func(t float64) geom.Point { return a.Add(geom.Pt((b.X - a.X).Times(t), (b.Y - a.Y).Times(t))) }
+	return on(lo), on(hi), lo < hi
 }
 
 // foldSteps are the steps of a corner, after the sides have been stapled.
@@ -99,18 +139,30 @@ func (m *maker) foldSteps(f plan.Fold) []flow.Block {
 		"Staple the middles of the long sides first, then along them, pulling evenly; then one short end, then the other. Leave the last hand's breadth at every corner loose.",
 	}
 	if f.Kind == plan.Pleat {
+		if m.plan.Job.Batt.Thickness > 0 {
+			steps = append(steps, "Cut the batting on the long-dash lines: from the corner of the board's face "+m.read(f.Notch)+
+				" square to both edges, so that it meets on the panel's upright edge; then outward at 45°, so that it meets on the back without lying twice.")
+		}
 		steps = append(steps,
-			"Cut the surplus square out of the batting on the long-dash lines: its side is "+m.read(f.Notch)+". Under the folds there is then one layer in place of three.",
 			"Cut the tip off the cover on the full line: "+m.read(f.Legs)+" from its corner on each side. "+m.read(f.Remain)+" must remain from the corner of the board's face; less will not reach the staples.",
-			"Pull the cut edge straight over the corner of the board and staple it once, on the diagonal.",
+			"Pull the cut edge straight over the corner of the board and staple it once, on the diagonal, where the two rows of staples meet.",
 			"Fan what stands out on both sides into small even pleats, each towards the diagonal, and staple every pleat.",
 		)
 	} else {
 		steps = append(steps,
-			"Nothing is cut. Fold the tip over the corner of the back on the slanting line, and staple it once.",
-			"Fold one side in on its edge line, as with a parcel, the fold exactly along the board's corner.",
-			"Fold the other side over it, pull, and staple. Turn the folds of all corners the same way.",
+			"Nothing is cut. Pull the tip straight over the corner of the board, so that the slanting line comes to lie on the corner of the back, and staple it once, on the diagonal, where the two rows of staples will meet.",
+			"Fold one side in over the edge, as with a parcel. Tuck the ear that stands out at the corner in under it, folded on its short slanting line, so that the fold runs exactly along the upright edge. Pull, and staple beside the diagonal.",
+			"Do the same with the other side: the two meet on the diagonal.",
 		)
+	}
+	if names := m.slantingCorners(); names != "" {
+		text := "Boards with corners that are not square (" + names + "): there too "
+		if f.Kind == plan.Pleat {
+			text += m.read(f.Remain) + " of cover must remain from the corner of the face, and the batting is cut square to both edges as far as the panel is thick. A blunt corner has less to fan, a sharp one more."
+		} else {
+			text += "the tip goes over the corner first, and the ears are tucked in by eye."
+		}
+		steps = append(steps, text)
 	}
 	steps = append(steps, fmt.Sprintf("Staples: legs no longer than %s, %s apart at most, %s from the edge. Everything behind the board must stay lower than %s, or the panel can't come home.",
 		m.read(m.plan.Wrap.Leg), m.read(m.plan.Job.Staple.Spacing), m.read(m.plan.Job.Staple.Edge), m.read(m.plan.Wrap.Room)))
@@ -121,57 +173,18 @@ func (m *maker) foldSteps(f plan.Fold) []flow.Block {
 	return blocks
 }
 
-// stapleLeaves show each board's back with its staples, numbered by the step in which they are driven, and where the
-// cover is relieved at inner corners.
-func (m *maker) stapleLeaves() []drawing.Drawing {
-	field := m.options.Field
-	blocks := []flow.Block{
-		flow.Title{Text: "Staples, in their order"},
-		flow.Para{Text: "Backs, not to scale. 1 middles of the long sides, 2 along them, 3 middles of the short ends, 4 along them, 5 corners."},
-	}
+// slantingCorners names the boards that have an outer corner which is not square.
+func (m *maker) slantingCorners() string {
+	var names []string
 	for i := range m.plan.Boards {
 		b := &m.plan.Boards[i]
-		blocks = append(blocks, flow.Heading{Text: "Board " + b.Name + ", " + m.panelNames(b.Panels)},
-			flow.Figure{Drawing: m.staples(i, geom.Size{W: field.W * 8 / 10, H: field.H * 35 / 100})})
-		for n, r := range m.plan.Reliefs(i) {
-			v := geom.FlipX(b.Size.W)
-			c := v.Apply(r.Corner)
-			blocks = append(blocks, flow.Item{Label: fmt.Sprintf("R%d", n+1), Hang: 9 * mm, Text: fmt.Sprintf(
-				"Inner corner at %s from the left, %s up, as the back is seen: slit the cover from its edge towards the corner, %s long, and stop %s short of it. The slit opens; put a dab of glue at its end.",
-				m.read(c.X), m.read(c.Y), m.read(r.From.Distance(r.To)), m.read(r.To.Distance(r.Corner)))})
+		for k, at := range b.Outline {
+			before, after := b.Outline[(k+len(b.Outline)-1)%len(b.Outline)], b.Outline[(k+1)%len(b.Outline)]
+			if geom.Turn(before, at, after) > 0 && geom.Dot(before.Sub(at), after.Sub(at)).Sign() != 0 {
+				names = append(names, b.Name)
+				break
+			}
 		}
 	}
-	return flow.Set(field, blocks...)
-}
-
-// staples draws a board's back with its staples, to the scale that fits.
-func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
-	b := &m.plan.Boards[index]
-	wrap := m.plan.Wrap.Size
-	k := min(1, float64(most.W)/float64(b.Size.W+2*wrap), float64(most.H)/float64(b.Size.H+2*wrap))
-	to := geom.FlipX(b.Size.W).Then(geom.Scale(k, k))
-	points := func(p []geom.Point) []geom.Point {
-		out := make([]geom.Point, len(p))
-		for i, q := range p {
-			out[i] = to.Apply(q)
-		}
-		return out
-	}
-	var d drawing.Drawing
-	d.Bounds = geom.Polygon(points(b.Outline)).Bounds()
-	d.Add(outline(points(b.Outline), drawing.Wide, drawing.Note))
-	for _, s := range m.plan.Staples(index) {
-		at := to.Apply(s.At)
-		d.Add(drawing.Text{At: at, String: fmt.Sprint(s.Step), Height: small, Anchor: drawing.Middle, Level: drawing.Halfway})
-	}
-	for n, r := range m.plan.Reliefs(index) {
-		a, c := to.Apply(r.From), to.Apply(r.To)
-		d.Bounds = d.Bounds.Union(geom.Polygon{a, c}.Bounds())
-		d.Add(
-			drawing.Line{From: a, To: c, Pen: drawing.Wide, Role: drawing.Cut},
-			drawing.Text{At: a, String: fmt.Sprintf("R%d", n+1), Height: small, Bold: true, Anchor: drawing.Middle, Halo: true},
-		)
-	}
-	d.Bounds = d.Bounds.Inset(-2 * mm)
-	return d
+	return strings.Join(names, ", ")
 }

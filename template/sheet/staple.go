@@ -1,0 +1,100 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/flow"
+	"rodsheet/template/lettering"
+)
+
+// stapleLeaves show each board's back with its staples, numbered by the step in which they are driven, and where the
+// cover is relieved at inner corners. Many boards stand in two columns.
+func (m *maker) stapleLeaves() []drawing.Drawing {
+	field := m.options.Field
+	blocks := []flow.Block{
+		flow.Title{Text: "Staples, in their order"},
+		flow.Para{Text: "Backs, not to scale; a dot is a staple of the same number as its neighbours. 1 middles of the long sides, 2 along them, 3 middles of the short ends, 4 along them, 5 corners: one on the diagonal, then the folds on either side."},
+	}
+	boards := m.plan.Boards
+	across := 1
+	if len(boards) > 2 {
+		across = 2
+	}
+	for first := 0; first < len(boards); first += across {
+		row := make([][]flow.Block, across)
+		for k := range row {
+			if i := first + k; i < len(boards) {
+				row[k] = m.stapled(i, geom.Size{W: field.W * 8 / 10 / geom.Length(across), H: field.H * 35 / 100})
+			}
+		}
+		blocks = append(blocks, flow.Columns{Blocks: row}, flow.Space{Height: 3 * mm})
+	}
+	return flow.Set(field, blocks...)
+}
+
+// stapled is a board's picture with its name and what to do at its inner corners.
+func (m *maker) stapled(i int, most geom.Size) []flow.Block {
+	b := &m.plan.Boards[i]
+	blocks := []flow.Block{
+		flow.Heading{Text: "Board " + b.Name}, flow.Para{Text: m.panelNames(b.Panels)},
+		flow.Figure{Drawing: m.staples(i, most)},
+	}
+	for n, r := range m.plan.Reliefs(i) {
+		v := geom.FlipX(b.Size.W)
+		c := v.Apply(r.Corner)
+		blocks = append(blocks, flow.Item{Label: fmt.Sprintf("R%d", n+1), Hang: 9 * mm, Text: fmt.Sprintf(
+			"Inner corner at %s from the left, %s up, as the back is seen: slit the cover from its edge towards the corner, %s long, and stop %s short of it. The slit opens; put a dab of glue at its end.",
+			m.read(c.X), m.read(c.Y), m.read(r.From.Distance(r.To)), m.read(r.To.Distance(r.Corner)))})
+	}
+	return blocks
+}
+
+// staples draws a board's back with its staples, to the scale that fits.
+func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
+	b := &m.plan.Boards[index]
+	wrap := m.plan.Wrap.Size
+	k := min(1, float64(most.W)/float64(b.Size.W+2*wrap), float64(most.H)/float64(b.Size.H+2*wrap))
+	to := geom.FlipX(b.Size.W).Then(geom.Scale(k, k))
+	points := func(p []geom.Point) []geom.Point {
+		out := make([]geom.Point, len(p))
+		for i, q := range p {
+			out[i] = to.Apply(q)
+		}
+		return out
+	}
+	var d drawing.Drawing
+	d.Bounds = geom.Polygon(points(b.Outline)).Bounds()
+	d.Add(outline(points(b.Outline), drawing.Wide, drawing.Note))
+	// A number where it has room, first of all those that begin a step; else a dot.
+	var told []geom.Rect
+	rank := map[int]int{1: 0, 3: 0, 5: 1, 2: 2, 4: 2}
+	for pass := range 3 {
+		for _, s := range m.plan.Staples(index) {
+			if rank[s.Step] != pass {
+				continue
+			}
+			at, n := to.Apply(s.At), fmt.Sprint(s.Step)
+			w := lettering.Width(n, small, false)
+			box := geom.R(at.X-w/2, at.Y-small/2, at.X+w-w/2, at.Y+small-small/2).Inset(-4 * mm / 10)
+			if slices.ContainsFunc(told, box.Overlaps) {
+				d.Add(drawing.Circle{Centre: at, Radius: mm * 3 / 10, Fill: drawing.Black})
+				continue
+			}
+			told = append(told, box)
+			d.Add(drawing.Text{At: at, String: n, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway})
+		}
+	}
+	for n, r := range m.plan.Reliefs(index) {
+		a, c := to.Apply(r.From), to.Apply(r.To)
+		d.Bounds = d.Bounds.Union(geom.Polygon{a, c}.Bounds())
+		d.Add(
+			drawing.Line{From: a, To: c, Pen: drawing.Wide, Role: drawing.Cut},
+			drawing.Text{At: a, String: fmt.Sprintf("R%d", n+1), Height: small, Bold: true, Anchor: drawing.Middle, Halo: true},
+		)
+	}
+	d.Bounds = d.Bounds.Inset(-2 * mm)
+	return d
+}
