@@ -128,17 +128,18 @@ func (s Sources) Terms() []Term {
 	return terms
 }
 
-// Budget is how far holes may be off, for the two holes of one board that may be off most.
+// Budget is how far holes may be off. What is likely is that of the two holes of one board that are likely to be off
+// most; what may come at the worst is that of the two holes that may be off most, which may be others.
 type Budget struct {
 	Board       int        // into Plan.Boards; −1 when no board has two holes
-	From, To    geom.Point // the holes, board coordinates
+	From, To    geom.Point // the holes likely to be off most, board coordinates
 	Corner      bool       // set out with corner jigs
 	HoleToHole  Error      // on the board
 	BoardToWall Error      // a board half against its wall half
 	Play        geom.Length
-	Sources     Sources
-	Terms       []Term // of HoleToHole
-	Helps       []Help // what would lessen it, the best first
+	Sources     Sources // of From and To
+	Terms       []Term  // of HoleToHole.Worst
+	Helps       []Help  // what would lessen it, the best first
 }
 
 // Likely is the greater of the two likely errors, which is held against Play.
@@ -165,6 +166,8 @@ type Print struct {
 // wall has a template of its own, its pages placed by tape; the two errors are combined.
 func (p *Plan) Estimate(print Print) Budget {
 	budget := Budget{Board: -1, Play: p.Job.Clip.Play}
+	var worst Sources
+	var atWorst, wallAtWorst geom.Length
 	for i := range p.Boards {
 		corner := p.takesJigs(i)
 		if print.Corner != nil {
@@ -178,6 +181,10 @@ func (p *Plan) Estimate(print Print) Budget {
 			for _, to := range holes[:k] {
 				s := p.sources(print, i, from, to, corner)
 				e := s.Error()
+				wallAtWorst = max(wallAtWorst, p.boardToWall(s).Worst)
+				if e.Worst > atWorst {
+					worst, atWorst = s, e.Worst
+				}
 				if budget.Board >= 0 && e.Likely <= budget.HoleToHole.Likely {
 					continue
 				}
@@ -189,8 +196,9 @@ func (p *Plan) Estimate(print Print) Budget {
 	if budget.Board < 0 {
 		return budget
 	}
-	budget.Terms = budget.Sources.Terms()
 	budget.BoardToWall = p.boardToWall(budget.Sources)
+	budget.HoleToHole.Worst, budget.BoardToWall.Worst = atWorst, wallAtWorst
+	budget.Terms = worst.Terms()
 	budget.Helps = p.helps(budget)
 	return budget
 }

@@ -84,6 +84,31 @@ func TestTermsAddUpToTheWorstCase(t *testing.T) {
 	assert.InDelta(t, float64(worked.Error().Worst), float64(sum), 10)
 }
 
+func TestTheWorstCaseIsThatOfAllHoles(t *testing.T) {
+	p := hung(reading(), board24x48(), 1, stud)
+	p.screw()
+	b := p.Estimate(Print{})
+	var holes []geom.Point
+	for _, c := range p.Boards[0].Clips {
+		holes = append(holes, c.BoardHoles...)
+	}
+	worst := geom.Length(0)
+	for _, from := range holes {
+		for _, to := range holes {
+			if from != to {
+				worst = max(worst, p.sources(Print{}, 0, from, to, true).Error().Worst)
+			}
+		}
+	}
+	assert.Equal(t, worst, b.HoleToHole.Worst)
+	assert.Greater(t, worst, b.Sources.Error().Worst, "across the corners half-widths of both axes add up, where likely errors hardly do")
+	var sum geom.Length
+	for _, term := range b.Terms {
+		sum += term.Worst
+	}
+	assert.InDelta(t, float64(worst), float64(sum), 10)
+}
+
 func TestClassTwoTapeProvesTheScaleOfItsLine(t *testing.T) {
 	// A class II tape can prove 0.2 % on 250 mm (EU 2014/32/EU, Annex X, worked): both readings' halves of its 0.5 mm.
 	reading := TapeError(2, 250*mm) / 2
