@@ -10,6 +10,7 @@ package template
 
 import (
 	"fmt"
+	"slices"
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
@@ -67,12 +68,10 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 		return page.Set{}, nil, err
 	}
 	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Faces: p.Faces, Only: p.Only})
-	if stops := w.Stops(); p.Guard && len(stops) > 0 {
-		for i := range sheets {
-			if sheets[i].Drills {
-				return page.Set{}, nil, &StopError{Stops: stops}
-			}
-		}
+	// What was asked for counts, not what there is: where no clip found a place there is no template to refuse.
+	asksToDrill := len(p.Only) == 0 || slices.ContainsFunc(p.Only, sheet.Kind.Drills)
+	if stops := w.Stops(); p.Guard && asksToDrill && len(stops) > 0 {
+		return page.Set{}, nil, &StopError{Stops: stops}
 	}
 	return page.Lay(w.Job.Name, sheets, o)
 }

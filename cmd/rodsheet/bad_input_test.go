@@ -41,6 +41,8 @@ func TestBadJobsGetOneClearMessage(t *testing.T) {
 		{"a comma", hall(t, "width: 1200", "width: 5,5"), misunderstood, "write a point, as in 5.5"},
 		{"other digits", hall(t, "width: 1200", "width: ٣ in"), misunderstood, `"٣ in" is no length`},
 		{"more panels than fit", hall(t, "panels: 2, gap: 5", "panels: 300, gap: 5"), misunderstood, "walls[0].runs[0]"},
+		{"clips that fit on no board", hall(t, "panels: 2, gap: 5", "panels: 8, gap: 5"), refused, "no-place at H1–H8: The board of each of H1–H8 is"},
+		{"a length in two units", hall(t, "width: 1200", "width: 120 mm in"), misunderstood, `"in" is left over`},
 		{"a page smaller than its margin and overlap", hall(t, "{size: a4}", "{size: 100 x 150, margin: 30, overlap: 25}"), misunderstood, "twice the margin"},
 		{"a page too small for its check lines", hall(t, "{size: a4}", "{size: 105 x 148}"), misunderstood, "is the least: take larger paper"},
 		{"deep nesting", strings.Repeat("[", 100_000), misunderstood, "job.yaml:"},
@@ -82,6 +84,12 @@ func TestEveryProblemOfAJobIsToldWithItsPlace(t *testing.T) {
 	assert.Contains(t, got.err, "16 |     width: -1200\n")
 	assert.Contains(t, got.err, "standard input:22:")
 	assert.Contains(t, got.err, "gaps")
+}
+
+func TestNoProblemIsToldTwice(t *testing.T) {
+	got := command(t, strings.NewReader(hall(t, "{size: a4}", "{size: 5 x 5}")), "check", "-")
+	assert.Equal(t, misunderstood, got.code)
+	assert.Equal(t, 1, strings.Count(got.err, "is less than"), "both sides are short, at one place: %s", got.err)
 }
 
 // endless is a file that never ends.

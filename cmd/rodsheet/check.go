@@ -221,7 +221,7 @@ func lineOf(j *job.Job, at job.Place) string {
 func stopText(stops []rule.Finding) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "rodsheet: no drill template is printed before %s mended or accepted:\n", count(len(stops), "stop")+map[bool]string{true: " is", false: " are"}[len(stops) == 1])
-	for _, f := range stops {
+	for _, f := range rule.Grouped(stops) {
 		lead := "  " + f.ID
 		if f.At.Name != "" {
 			lead += " at " + f.At.Name

@@ -53,9 +53,12 @@ func (p *Problems) add(at Place, field, text string) {
 		p.More++
 		return
 	}
-	p.List = append(p.List, Problem{
+	one := Problem{
 		File: p.Source.File, Line: at.Line, Col: at.Col, Field: field, Text: text, Excerpt: excerpt(p.Source.Lines, at),
-	})
+	}
+	if !slices.Contains(p.List, one) { // both sides of a square are as wrong
+		p.List = append(p.List, one)
+	}
 }
 
 // Error prints every problem with its place and excerpt.

@@ -277,7 +277,7 @@ func TestWhatIsNoJobAtAll(t *testing.T) {
 		{"only comments", "# nothing yet\n", "the file is empty"},
 		{"prose", "dear carpenter\n", "a job file is made of `field: value` lines"},
 		{"a list", "- 1\n- 2\n", "this is a list"},
-		{"too long a file", strings.Repeat("#\n", MaxSize/2+1), "a job has at most 1048576"},
+		{"too long a file", strings.Repeat("#\n", MaxSize/2+1), "the file is too long; a job has at most 1048576 bytes"},
 		{"bytes that are no text", "name: \xff\xfe\n", "1:7: the file is not UTF-8"},
 		{"a control character", "name: a\x00b\n", "1:8: there is a control character"},
 		{"brackets without end", strings.Repeat("[", 1000), "too many groups within each other"},

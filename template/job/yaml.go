@@ -83,7 +83,7 @@ func shorten(s string) string {
 // parse reads the text into a tree, or reports why it can't: then the tree is nil.
 func (r *reader) parse(data []byte) *node {
 	if len(data) > MaxSize {
-		r.wholeFile("the file has %d bytes; a job has at most %d: is it the right file?", len(data), MaxSize)
+		r.wholeFile("the file is too long; a job has at most %d bytes: is it the right file?", MaxSize)
 		return nil
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))

@@ -32,6 +32,9 @@ func Kinds() []Kind {
 	return []Kind{Scale, Overview, Corner, Board, Wall, Rod, Block, Shim, Fold, Cutting}
 }
 
+// Drills tells whether sheets of the kind are templates that are drilled through: stops forbid them.
+func (k Kind) Drills() bool { return k == Corner || k == Board || k == Wall }
+
 // A Lay says how drawings go on paper.
 type Lay int
 
