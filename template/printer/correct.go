@@ -72,7 +72,7 @@ func Correct(name string, r Readings, anyway bool) (Profile, []Verdict, error) {
 			add(of, True, false, "%s for %s is true within the reading's own error of %s; nothing is corrected.", l.Read.In(r.Units), l.Drawn.In(r.Units), read(l.Within, r.Units))
 			return
 		case math.Abs(off) > Furthest:
-			add(of, TooFar, true, "%s for %s is %s off; a printer by itself is rarely more than 1 %% off. Look for scaling in the print dialog, and read again.", l.Read.In(r.Units), l.Drawn.In(r.Units), percent(off))
+			add(of, TooFar, true, "%s for %s is %s; a printer by itself is rarely more than 1 %% off. Look for scaling in the print dialog, and read again.", l.Read.In(r.Units), l.Drawn.In(r.Units), percent(off))
 		default:
 			add(of, Off, false, "%s for %s: the printer makes it %s; pages are drawn the other way by as much.", l.Read.In(r.Units), l.Drawn.In(r.Units), percent(off))
 		}
@@ -147,8 +147,8 @@ func (r Readings) unusable() []Verdict {
 		return append(bad, Verdict{"diagonals", Missing, "the rectangle has no size."})
 	}
 	drawn := geom.Point{}.Distance(geom.Pt(d.Of.W, d.Of.H))
-	check("diagonals", drawn, d.Rising, d.Within)
-	check("diagonals", drawn, d.Falling, d.Within)
+	check("diagonal A", drawn, d.Rising, d.Within)
+	check("diagonal B", drawn, d.Falling, d.Within)
 	if len(bad) > 0 {
 		return bad
 	}
