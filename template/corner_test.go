@@ -2,7 +2,6 @@ package template_test
 
 import (
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -17,23 +16,11 @@ import (
 // A jigRow is a line of a corner jig's table, as a person reads it.
 type jigRow struct{ board, corner, a, b string }
 
-// jigRows reads the table: words on one level, from the left.
+// jigRows reads the table of a corner jig.
 func jigRows(p reader.Page) []jigRow {
 	var out []jigRow
-	for _, t := range p.Texts {
-		if !strings.HasSuffix(t.String, " edge") {
-			continue
-		}
-		var line []reader.Text
-		for _, u := range p.Texts {
-			if abs(u.Y-t.Y) < 0.1 {
-				line = append(line, u)
-			}
-		}
-		slices.SortFunc(line, func(u, v reader.Text) int { return int(math.Copysign(1, u.X-v.X)) })
-		if len(line) >= 4 && line[2] == t { // the row's third word, so that each row counts once
-			out = append(out, jigRow{line[0].String, line[1].String, t.String, line[3].String})
-		}
+	for _, r := range tableRows(p) {
+		out = append(out, jigRow{r[0], r[1], r[2], r[3]})
 	}
 	return out
 }

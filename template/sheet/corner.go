@@ -103,12 +103,13 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 	v := viewOf(b, side)
 	n := len(v.outline)
 	frames := make([]geom.Affine, n)
-	corners := make([]corner, n)
+	corners, free := make([]corner, n), make([]bool, n)
 	var edges []corner
 	for i, at := range v.outline {
 		next, before := v.outline[(i+1)%n], v.outline[(i+n-1)%n]
-		corners[i] = corner{board: index, name: v.cornerName(i), a: edgeName(at, next), b: edgeName(before, at), theta: interior(before, at, next)}
+		corners[i] = corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), theta: interior(before, at, next)}
 		frames[i] = jigFrame(at, next)
+		free[i] = m.freeCorner(v.outline, i)
 	}
 	for k := range b.Clips {
 		c := &b.Clips[k]
@@ -129,11 +130,11 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 			for _, h := range c.BoardHoles {
 				jc.holes = append(jc.holes, frames[i].Apply(v.to.Apply(h)))
 			}
-			trial := corners[i]
-			trial.clips = append(slices.Clone(trial.clips), jc)
-			if trial.theta >= 179 || trial.theta < 20 {
+			if !free[i] {
 				continue
 			}
+			trial := corners[i]
+			trial.clips = append(slices.Clone(trial.clips), jc)
 			if _, ok := m.jigPage(trial); ok {
 				corners[i] = trial
 				found = true
@@ -170,9 +171,9 @@ func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok boo
 			continue
 		}
 		shift := geom.Move(geom.Pt(-foot.X, 0))
-		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: v.cornerName(i), along: foot.X}
+		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: m.cornerName(v, i), along: foot.X}
 		if next.Y < at.Y || next.Y == at.Y && next.X < at.X { // measured from the lower end, of level edges from the left
-			trial.name, trial.along = v.cornerName((i+1)%n), length-foot.X
+			trial.name, trial.along = m.cornerName(v, (i+1)%n), length-foot.X
 		}
 		jc := jigClip{}
 		for _, p := range v.base(m.plan, c).Polygon() {
@@ -182,7 +183,8 @@ func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok boo
 			jc.holes = append(jc.holes, shift.Apply(frame.Apply(v.to.Apply(h))))
 		}
 		trial.clips = []jigClip{jc}
-		if _, fits := m.jigPage(trial); fits {
+		page, fits := m.jigPage(trial)
+		if fits && freeFold(v.outline, at, next, foot.X-page.origin.X, foot.X+page.size.W-page.origin.X) {
 			best, nearest, ok = trial, foot.Y, true
 		}
 	}
@@ -218,45 +220,6 @@ func interior(before, at, next geom.Point) float64 {
 	out := math.Atan2(float64(next.Y-at.Y), float64(next.X-at.X))
 	angle := math.Mod((in-out)*180/math.Pi+720, 360)
 	return angle
-}
-
-// cornerName names a corner by where it is seen.
-func (v view) cornerName(i int) string {
-	at, centre := v.outline[i], v.bounds.Centre()
-	name := "lower"
-	if at.Y > centre.Y {
-		name = "upper"
-	}
-	if at.X > centre.X {
-		name += " right"
-	} else {
-		name += " left"
-	}
-	for j := range v.outline {
-		other, half := v.outline[j], v.outline[j].X > centre.X == (at.X > centre.X) && v.outline[j].Y > centre.Y == (at.Y > centre.Y)
-		if j != i && half && other != at {
-			if other.Y < at.Y || other.Y == at.Y && other.X < at.X {
-				return name + ", the higher"
-			}
-			return name + ", the lower"
-		}
-	}
-	return name
-}
-
-// edgeName names the edge a→b of a counter-clockwise outline.
-func edgeName(a, b geom.Point) string {
-	switch {
-	case a.Y == b.Y && a.X < b.X:
-		return "bottom edge"
-	case a.Y == b.Y:
-		return "top edge"
-	case a.X == b.X && a.Y < b.Y:
-		return "right edge"
-	case a.X == b.X:
-		return "left edge"
-	}
-	return "sloping edge"
 }
 
 // key is equal for corners that one page serves, to a micrometre.
@@ -407,9 +370,7 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 	if c.onEdge() {
 		hint = "Fold the flap back, push the fold against the board's edge, line b on its mark, drill."
 	}
-	if m.plan.Job.Clip.Offset != (geom.Point{}) {
-		hint += " DO NOT DRILL THROUGH into the wall."
-	}
+	hint = m.keepApart("into the wall") + hint
 	return Sheet{
 		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: jigTitle(j, n), For: what + strings.Join(boards, ", "),
 		Side: side, Use: use, Hint: hint, Lay: Leaf, Drills: true, Drawings: append([]drawing.Drawing{d}, more...),
@@ -553,7 +514,7 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 	where := []flow.Block{flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"}, table}
 	set := flow.Set(page.words.Size(), append(slices.Clone(blocks), where...)...)
 	var more []drawing.Drawing
-	if len(set) > 1 { // too many corners for this page
+	if len(set) > 1 || wider(set[0], page.words.W()) { // too many corners for this page, or too long names
 		set = flow.Set(page.words.Size(), append(blocks, flow.Para{Bold: true, Text: "Where: the table is on the next page."})...)
 		more = flow.Set(m.options.Field, append([]flow.Block{flow.Title{Text: title}}, where...)...)
 	}
@@ -561,6 +522,11 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 		d.Add(drawing.Moved(mark, page.words.Min))
 	}
 	return more
+}
+
+// wider tells whether a mark runs out of the drawing's width.
+func wider(d drawing.Drawing, width geom.Length) bool {
+	return slices.ContainsFunc(d.Marks, func(m drawing.Mark) bool { return m.Bounds().Max.X > width })
 }
 
 // gauge is how a cut board is checked: its two sizes and its diagonals.

@@ -345,3 +345,38 @@ func TestLeavesKeepInsideTheField(t *testing.T) {
 		}
 	}
 }
+
+// A flap folds back along the whole line of its edge; where the board goes on beyond that line it would lie in the way,
+// and a hole there would be folded away with it.
+func TestJigsLieOnlyWhereBothFlapsFoldFree(t *testing.T) {
+	m := &maker{options: Options{Field: a4Field}}
+	l := geom.Polygon{{X: 0, Y: 0}, {X: 300 * mm, Y: 0}, {X: 300 * mm, Y: 100 * mm}, {X: 200 * mm, Y: 100 * mm}, {X: 200 * mm, Y: 250 * mm}, {X: 0, Y: 250 * mm}}
+	free := func(p geom.Polygon) (out []bool) {
+		for i := range p {
+			out = append(out, m.freeCorner(p, i))
+		}
+		return out
+	}
+	assert.Equal(t, []bool{true, true, false, false, false, true}, free(l))
+	assert.Equal(t, []bool{true, true, true, true}, free(geom.R(0, 0, 300*mm, 200*mm).Polygon()))
+	assert.Equal(t, []bool{false, false, false, false}, free(geom.R(0, 0, 300*mm, 30*mm).Polygon()), "an edge of 30 mm is no edge to push against")
+	// A sharp corner of less than 20°, and a blunt one.
+	assert.Equal(t, []bool{false, true, true}, free(geom.Polygon{{X: 0, Y: 0}, {X: 400 * mm, Y: 0}, {X: 400 * mm, Y: 120 * mm}}))
+}
+
+func TestCornersOfManyCorneredBoardsAreNamedByTheirMeasures(t *testing.T) {
+	m := makerOf(t, demo(t))
+	m.plan.Job.Units = geom.Metric
+	named := func(p geom.Polygon) (out []string) {
+		v := view{outline: p, bounds: p.Bounds()}
+		for i := range p {
+			out = append(out, m.cornerName(v, i))
+		}
+		return out
+	}
+	assert.Equal(t, []string{"lower left", "lower right", "upper right", "upper left"}, named(geom.R(0, 0, 300*mm, 200*mm).Polygon()))
+	assert.Equal(t, []string{"lower left", "lower right, the lower", "lower right, the higher", "upper left"},
+		named(geom.Polygon{{X: 0, Y: 0}, {X: 300 * mm, Y: 0}, {X: 300 * mm, Y: 90 * mm}, {X: 0, Y: 200 * mm}}))
+	assert.Equal(t, []string{"lower left", "300 mm across, 0 mm up", "300 mm across, 100 mm up", "200 mm across, 100 mm up", "upper right", "upper left"},
+		named(geom.Polygon{{X: 0, Y: 0}, {X: 300 * mm, Y: 0}, {X: 300 * mm, Y: 100 * mm}, {X: 200 * mm, Y: 100 * mm}, {X: 200 * mm, Y: 250 * mm}, {X: 0, Y: 250 * mm}}))
+}
