@@ -221,6 +221,7 @@ type Station struct {
 type Callout struct {
 	About geom.Rect // the part, whole on a page that has the words
 	Lines []string  // the first is bold
+	Long  bool      // the part runs over pages: each that shows some of it has the words, inside it where it is wide enough
 }
 
 // A Drawing is a picture and what pages need to know of it.

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/lettering"
@@ -8,12 +10,23 @@ import (
 
 const linePitch = 42 * mm / 10
 
-// callouts places the words about what a window shows whole. Words keep inside the window, off holes, off the parts
-// that have words, and off each other; where there is no such place they are left out.
+// leastPart is what a page must show of a long part to have words about it.
+const leastPart = 3 * mm
+
+// callouts places the words about what a window shows whole, then those about long parts that it shows some of. Words
+// keep inside the window, off holes, off the parts that have words, and off each other; where there is no such place they
+// are left out.
 func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 	var shown []drawing.Callout
 	var taken []geom.Rect
+	var long []drawing.Callout
 	for _, c := range d.Callouts {
+		if c.Long {
+			if c.About = c.About.Intersect(w); c.About.W() >= leastPart && c.About.H() >= leastPart {
+				long = append(long, c)
+			}
+			continue
+		}
 		if w.Contains(c.About) || w.Has(c.About.Centre()) {
 			shown = append(shown, c)
 		}
@@ -23,13 +36,17 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		taken = append(taken, geom.Rect{Min: h.At, Max: h.At}.Inset(-h.Radius-5*mm))
 	}
 	var out []drawing.Mark
-	for _, c := range shown {
+	for _, c := range append(shown, long...) {
 		size := geom.Size{H: geom.Length(len(c.Lines)) * linePitch}
 		for i, l := range c.Lines {
 			size.W = max(size.W, lettering.Width(l, small, i == 0))
 		}
 		size.W += 2 * mm
-		best, found := beside(c.About, size, w, taken)
+		find := beside
+		if c.Long {
+			find = along
+		}
+		best, found := find(c.About, size, w, taken)
 		if !found {
 			continue
 		}
@@ -65,19 +82,50 @@ func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (ge
 	for far := 2 * size.H; far < w.H(); far += size.H {
 		tries = append(tries, at(slid, above+far), at(slid, below-far))
 	}
-	free := func(r geom.Rect) bool {
-		if !w.Contains(r) {
-			return false
-		}
-		for _, t := range taken {
-			if r.Overlaps(t) {
-				return false
-			}
-		}
-		return true
+	return firstFree(tries, w, taken)
+}
+
+// along tries places inside a long part, from its middle towards its ends; where it is too narrow for words they stand
+// out over its sides.
+func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (geom.Rect, bool) {
+	room := w.Inset(mm)
+	centre := part.Centre()
+	var tries []geom.Rect
+	upright := part.H() >= part.W()
+	reach := part.W()
+	if upright {
+		reach = part.H()
 	}
+	for far := geom.Length(0); far <= reach/2; far += linePitch {
+		for _, d := range [2]geom.Length{far, -far} {
+			at := centre.Add(geom.Pt(d, 0))
+			if upright {
+				at = centre.Add(geom.Pt(0, d))
+			}
+			x := max(room.Min.X, min(at.X-size.W/2, room.Max.X-size.W))
+			y := max(room.Min.Y, min(at.Y-size.H/2, room.Max.Y-size.H))
+			tries = append(tries, geom.R(x, y, x+size.W, y+size.H))
+		}
+	}
+	// Words with too little air between them read as one.
+	if r, ok := firstFree(tries, w, inset(taken, -linePitch)); ok {
+		return r, true
+	}
+	return firstFree(tries, w, taken)
+}
+
+func inset(all []geom.Rect, by geom.Length) []geom.Rect {
+	out := make([]geom.Rect, len(all))
+	for i, r := range all {
+		out[i] = r.Inset(by)
+	}
+	return out
+}
+
+// firstFree is the first of the places that is inside the window and over nothing that is taken.
+func firstFree(tries []geom.Rect, w geom.Rect, taken []geom.Rect) (geom.Rect, bool) {
 	for _, r := range tries {
-		if free(r) {
+		if w.Contains(r) && !slices.ContainsFunc(taken, r.Overlaps) {
 			return r, true
 		}
 	}

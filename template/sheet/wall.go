@@ -18,7 +18,7 @@ func (m *maker) walls() []Sheet {
 		wall := m.plan.Walls[r.Wall].Job
 		hint := "Set each page by its running distances, from " + wallFrom(wall.Name) + " and up from the level line."
 		if !m.plan.Screws.DrillThrough {
-			hint += " DO NOT DRILL THROUGH the board."
+			hint = m.keepApart("the board") + "Distances run from " + wallFrom(wall.Name) + " and the level line."
 		}
 		s := Sheet{
 			Kind: Wall, Name: "wall " + r.Name, Title: "Wall template " + r.Name,
@@ -59,9 +59,9 @@ func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 			continue
 		}
 		d.Add(drawing.Path{Points: body.Polygon(), Closed: true, Fill: drawing.Pale})
-		name, turn := "stud ", 90.0
+		name := "stud "
 		if s.Rail {
-			name, turn = "rail ", 0
+			name = "rail "
 		}
 		p := body.Polygon()
 		e := [][2]geom.Point{{p[1], p[2]}, {p[3], p[0]}}
@@ -71,17 +71,7 @@ func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 		for _, edge := range e {
 			d.Add(drawing.Line{From: edge[0], To: edge[1], Pen: drawing.Hidden, Role: drawing.Guide})
 		}
-		words := name + m.read(s.Centre) + ": probe before you drill"
-		step := 160 * mm
-		if s.Rail {
-			for x := body.Min.X + step/2; x < body.Max.X; x += step {
-				d.Add(drawing.Text{At: geom.Pt(x, body.Min.Y+15*mm/10), String: words, Height: small, Anchor: drawing.Middle, Turn: turn})
-			}
-			continue
-		}
-		for y := body.Min.Y + step/2; y < body.Max.Y; y += step {
-			d.Add(drawing.Text{At: geom.Pt(body.Max.X-15*mm/10, y), String: words, Height: small, Anchor: drawing.Middle, Turn: turn})
-		}
+		d.Callouts = append(d.Callouts, drawing.Callout{About: body, Long: true, Lines: []string{name + m.read(s.Centre), "probe before you drill"}})
 	}
 }
 
@@ -97,7 +87,7 @@ func (m *maker) things(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 		if body := k.Body.Intersect(view); body.Valid() && k.Kind != "cables" {
 			d.Add(outline(body.Polygon(), drawing.Wide, drawing.Guide))
 		}
-		d.Add(drawing.Text{At: geom.Pt(zone.Min.X+2*mm, zone.Max.Y-2*mm), String: k.Name + ": no holes here", Height: small, Level: drawing.Top, Halo: true})
+		d.Callouts = append(d.Callouts, drawing.Callout{About: zone, Long: true, Lines: []string{k.Name, "no holes here"}})
 	}
 }
 
