@@ -118,7 +118,14 @@ func TestAKeepOutOverTheWholePanelLeavesNoPlaceAndNamesTheNearest(t *testing.T) 
 	// The left column may go in as far as the middle, 10 in, and its holes, 1/8 in wide, must lie beyond 21 in.
 	assert.Equal(t, "The same panel 11 1/2″ further right has a place for its clips.", p.Troubles[0].Remedy)
 
-	w.KeepOuts[0].Rect = geom.R(0, 0, 96*inch, 90*inch)
+	w = panelled([]geom.Length{30 * inch}, 20*inch, 20*inch)
+	w.KeepOuts = []job.KeepOut{{Name: "safe", Rect: geom.R(0, 0, 20*inch, 90*inch)}}
+	p = placed(t, clipped(w))
+	assert.Contains(t, ids(p), "no-place")
+	assert.NotContains(t, ids(p), "pattern-differs", "a panel without clips hangs on no other pattern")
+
+	w = panelled([]geom.Length{10 * inch}, 20*inch)
+	w.KeepOuts = []job.KeepOut{{Name: "safe", Rect: geom.R(0, 0, 96*inch, 90*inch)}}
 	p = placed(t, clipped(w))
 	assert.Contains(t, p.Troubles[0].Remedy, "No width and no position")
 }

@@ -203,7 +203,7 @@ func (g *grid) followStuds(sites []site) []*pattern {
 func (p *Plan) tellDiffering(run *Run, differ map[int]bool) {
 	var names []string
 	for _, i := range run.Panels {
-		if differ[i] {
+		if differ[i] && len(p.Panels[i].Clips) > 0 { // without clips it has a finding of its own
 			names = append(names, p.Panels[i].Name)
 		}
 	}

@@ -71,8 +71,8 @@ func (p *Plan) headroom(panel *Panel) (free geom.Length, under string, ok bool) 
 	}
 	for i := range wall.KeepOuts {
 		k := &wall.KeepOuts[i]
-		if k.Kind == "cables" {
-			continue
+		if k.Kind == "cables" || k.Kind == "keep-out" {
+			continue // inside the wall: what stands out of it is a fitting
 		}
 		if h, over := clearance(tops, facing(k.Body.Polygon(), true)); over {
 			note(h, called(k.Name, "a "+k.Kind))

@@ -40,6 +40,12 @@ func TestALiftPanelNeedsFreeHeightAbove(t *testing.T) {
 		{"window", func(w *job.Wall) {
 			w.Openings = []job.Opening{{Name: "window", Rect: geom.R(100*mm, 805*mm, 400*mm, 1500*mm)}}
 		}, "window is 5 mm"},
+		{"fitting", func(w *job.Wall) {
+			w.Fittings = []job.Fitting{{Name: "shelf", Kind: job.Other, Rect: geom.R(100*mm, 806*mm, 400*mm, 826*mm)}}
+		}, "shelf is 6 mm"},
+		{"duct inside the wall", func(w *job.Wall) {
+			w.KeepOuts = []job.KeepOut{{Name: "duct", Rect: geom.R(100*mm, 805*mm, 400*mm, 1500*mm)}}
+		}, ""},
 	}
 	for _, c := range cases {
 		w := wallOf("A", 2000*mm, 2000*mm, row("A", 0, 1000*mm, 300*mm, 800*mm, 2, 0))
