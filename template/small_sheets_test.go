@@ -11,6 +11,7 @@ import (
 	"rodsheet/template"
 	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
+	"rodsheet/template/lettering"
 	"rodsheet/template/sheet"
 )
 
@@ -126,18 +127,26 @@ func rodWords(w reader.Text, units geom.System) (reads float64, name string, ok 
 		return 0, "", false
 	}
 	l, err := geom.ParseLength(strings.TrimPrefix(length, "≈"), units)
+	for _, kind := range []string{"bottom", "top", "clips"} { // of these panels
+		if strings.HasPrefix(name, kind+" ") {
+			name = kind
+		}
+	}
 	return l.Millimetres(), name, err == nil
 }
 
-// besideLine finds the upright line that words along it belong to: their baseline lies 3.5 mm right of it, or 1 mm left.
+// besideLine finds the foot of the line that words along it belong to: a hair line leads from their beginning to it.
 func besideLine(p reader.Page, w reader.Text) (foot reader.Point, ok bool) {
-	for _, s := range strokesOf(p) {
-		a, b := s.Points[0], s.Points[1]
-		if a.Y < b.Y {
-			a, b = b, a
+	words := reader.Point{X: w.X - lettering.Small.Millimetres()/2, Y: w.Y + 1} // the middle of the letters
+	for _, lead := range strokesOf(p) {
+		if lead.WidthMM > 0.2 || lead.Points[1].Distance(words) > 0.02 {
+			continue
 		}
-		if abs(a.X-b.X) < 0.01 && (abs(w.X-a.X-3.5) < 0.01 || abs(w.X-a.X+1) < 0.01) && a.Y >= w.Y && b.Y <= w.Y && a.Y-b.Y > 50 {
-			return a, true
+		for _, s := range strokesOf(p) {
+			a, b := s.Points[0], s.Points[1]
+			if abs(a.X-b.X) < 0.001 && a.Y-b.Y > 10 && b.Distance(lead.Points[0]) < 0.001 {
+				return a, true
+			}
 		}
 	}
 	return reader.Point{}, false
@@ -152,18 +161,27 @@ func (p printed) rodPlaces() map[string][]float64 {
 		b := panel.Finished.Bounds()
 		add(panel.Name+" left", b.Min.X)
 		add(panel.Name+" right", b.Max.X)
-		add("panel bottom", b.Min.Y)
-		add("panel top", b.Max.Y)
+		for _, name := range []string{"panel ", ""} { // shared by the run, or not
+			add(name+"bottom", b.Min.Y)
+			add(name+"top", b.Max.Y)
+		}
 		for _, c := range panel.Clips {
 			add(panel.Name+" clips", c.Wall.X)
 			add("clips", c.Wall.Y)
 		}
 	}
 	for _, r := range p.Plan.Runs {
+		for _, stud := range p.Plan.Walls[r.Wall].Members {
+			add("stud", stud.Body.Min.X)
+			add("stud", stud.Body.Max.X)
+		}
 		if h := r.Band; h != nil {
-			add("deck", h.Deck[0])
-			add("deck, right end", h.Deck[1])
-			add("cushion", h.Deck[0]+h.Cushion)
+			for i, end := range []string{", left", ", right"} {
+				for _, end := range []string{"", end} {
+					add("deck"+end, h.Deck[i])
+					add("cushion"+end, h.Deck[i]+h.Cushion)
+				}
+			}
 			add("sill", h.Sill)
 		}
 	}

@@ -54,3 +54,15 @@ func fitting(word string, height geom.Length, bold bool, width geom.Length) stri
 	}
 	return word[:end]
 }
+
+// Fit cuts a text that runs longer than width, and shows by an ellipsis that it did.
+func Fit(text string, height geom.Length, bold bool, width geom.Length) string {
+	if Width(text, height, bold) <= width {
+		return text
+	}
+	letters := []rune(text)
+	for len(letters) > 0 && Width(string(letters)+"…", height, bold) > width {
+		letters = letters[:len(letters)-1]
+	}
+	return string(letters) + "…"
+}

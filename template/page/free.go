@@ -136,7 +136,7 @@ func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
 		for i, s := range in {
 			wanted[i] = s.At
 		}
-		for i, at := range spread(wanted, pitch, lo+pitch/2, hi-pitch/2) {
+		for i, at := range lettering.Spread(wanted, pitch, lo+pitch/2, hi-pitch/2) {
 			s := in[i]
 			text := drawing.Text{Height: small, Level: drawing.Halfway, Anchor: drawing.Right}
 			place := func(along, out geom.Length) geom.Point { return geom.Pt(w.Min.X-out, along) }
@@ -153,28 +153,9 @@ func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
 			}
 			to.Add(text)
 			if s.Name != "" {
-				text.At, text.String, text.Bold = place(at-side, lead+mm), fit(s.Name, small, false, o.stationRoom(d)-lead-mm), false
+				text.At, text.String, text.Bold = place(at-side, lead+mm), lettering.Fit(s.Name, small, false, o.stationRoom(d)-lead-mm), false
 				to.Add(text)
 			}
 		}
 	}
-}
-
-// spread moves ascending places apart to at least pitch, within lo..hi as far as they fit, each staying near its own.
-func spread(at []geom.Length, pitch, lo, hi geom.Length) []geom.Length {
-	out := slices.Clone(at)
-	for i := range out {
-		out[i] = max(out[i], lo)
-		if i > 0 {
-			out[i] = max(out[i], out[i-1]+pitch)
-		}
-	}
-	for i := len(out) - 1; i >= 0; i-- {
-		limit := hi
-		if i+1 < len(out) {
-			limit = out[i+1] - pitch
-		}
-		out[i] = min(out[i], limit)
-	}
-	return out
 }

@@ -46,7 +46,7 @@ func (o Options) furniture(f frame, s *sheet.Sheet, at place, number string) []d
 	// First line: what it is and which side it lies on; the page's number on the right.
 	y := base + 178*mm/10
 	text(right, y, drawing.Right, small, true, number)
-	title := fit(s.Title, medium, true, right-words-lettering.Width(number, small, true)-30*mm)
+	title := lettering.Fit(s.Title, medium, true, right-words-lettering.Width(number, small, true)-30*mm)
 	text(words, y, drawing.Left, medium, true, title)
 	if s.Side != sheet.NoSide {
 		x := words + lettering.Width(title, medium, true) + 4*mm
@@ -57,7 +57,7 @@ func (o Options) furniture(f frame, s *sheet.Sheet, at place, number string) []d
 	}
 	// Second line: which panels, how often, the job.
 	y = base + 13*mm
-	job := fit(o.Job, small, false, (right-words)/2)
+	job := lettering.Fit(o.Job, small, false, (right-words)/2)
 	text(right, y, drawing.Right, small, false, job)
 	what := s.For
 	if s.Use > 1 {
@@ -65,9 +65,9 @@ func (o Options) furniture(f frame, s *sheet.Sheet, at place, number string) []d
 	} else if s.Use == 1 {
 		what = join(what, "use it once")
 	}
-	text(words, y, drawing.Left, small, false, fit(what, small, false, right-words-lettering.Width(job, small, false)-3*mm))
+	text(words, y, drawing.Left, small, false, lettering.Fit(what, small, false, right-words-lettering.Width(job, small, false)-3*mm))
 	// Third line: what to do with it.
-	text(words, base+89*mm/10, drawing.Left, small, false, fit(s.Hint, small, false, right-words))
+	text(words, base+89*mm/10, drawing.Left, small, false, lettering.Fit(s.Hint, small, false, right-words))
 
 	if s.Upright {
 		x, top := right-sideStrip/2, f.printable.Max.Y
@@ -97,7 +97,7 @@ func (o Options) checkLines(d *drawing.Drawing, f frame) {
 	room := right - left - 122*mm
 	notes := lettering.Wrap("Measure these lines first: if they are off, don't drill.", small, false, room)
 	if o.Printer != "" {
-		notes = []string{fit("Corrected for printer "+o.Printer, small, false, room), fit("Measure these lines first.", small, false, room)}
+		notes = []string{lettering.Fit("Corrected for printer "+o.Printer, small, false, room), lettering.Fit("Measure these lines first.", small, false, room)}
 	}
 	for i, line := range notes {
 		d.Add(drawing.Text{At: geom.Pt(right, base+5*mm-geom.Length(i)*4*mm), String: line, Height: small, Anchor: drawing.Right})
@@ -151,18 +151,6 @@ func (o Options) smallMap(d *drawing.Drawing, box geom.Rect, at place) geom.Leng
 		d.Add(drawing.Path{Points: geom.Rect{Min: box.Min, Max: to.Apply(all.Max)}.Polygon(), Closed: true, Pen: drawing.Hair})
 	}
 	return to.Apply(all.Max).X
-}
-
-// fit cuts a text that runs longer than width, and shows that it did.
-func fit(text string, height geom.Length, bold bool, width geom.Length) string {
-	if lettering.Width(text, height, bold) <= width {
-		return text
-	}
-	letters := []rune(text)
-	for len(letters) > 0 && lettering.Width(string(letters)+"…", height, bold) > width {
-		letters = letters[:len(letters)-1]
-	}
-	return string(letters) + "…"
 }
 
 func join(parts ...string) string {

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
@@ -10,7 +9,6 @@ import (
 	"rodsheet/geom"
 	"rodsheet/geom/cover"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
 	"rodsheet/template/sheet"
 )
 
@@ -115,39 +113,6 @@ func TestPickKeepsOrderNumbersAndLinksToPagesThatRemain(t *testing.T) {
 		_, err = set.Pick([]int{1, bad})
 		require.Error(t, err)
 		assert.Contains(t, err.Error(), "the set has pages 1 to 3")
-	}
-}
-
-func TestSpreadMovesWordsApartAndNoFartherThanNeeded(t *testing.T) {
-	for _, c := range []struct{ at, want []geom.Length }{
-		{[]geom.Length{10, 50}, []geom.Length{10, 50}},
-		{[]geom.Length{50, 51}, []geom.Length{50, 60}},
-		{[]geom.Length{50, 50, 50}, []geom.Length{50, 60, 70}},
-		{[]geom.Length{0, 1}, []geom.Length{5, 15}},
-		{[]geom.Length{94, 95, 100}, []geom.Length{75, 85, 95}},
-	} {
-		assert.Equal(t, c.want, spread(c.at, 10, 5, 95), "%v", c.at)
-	}
-}
-
-// Whatever is asked, words keep their order and their distance, and stay between the limits while there is room.
-func TestSpreadKeepsDistanceOrderAndLimits(t *testing.T) {
-	const pitch, lo, hi = 10, 0, 100
-	for n := range 11 {
-		for seed := range 200 {
-			at := make([]geom.Length, n)
-			state := uint32(seed*7919 + 1)
-			for i := range at {
-				state = state*1664525 + 1013904223
-				at[i] = geom.Length(state>>16) % 130
-			}
-			slices.Sort(at)
-			out := spread(at, pitch, lo, hi)
-			for i := range out {
-				assert.True(t, i == 0 || out[i]-out[i-1] >= pitch, "%v became %v", at, out)
-				assert.True(t, out[i] >= lo && out[i] <= hi, "%v became %v", at, out)
-			}
-		}
 	}
 }
 
@@ -283,14 +248,6 @@ func TestALeafThatDoesNotFitIsAnErrorThatNamesTheSheet(t *testing.T) {
 	require.Error(t, err)
 	assert.True(t, strings.HasPrefix(err.Error(), "sheet fold: "), err.Error())
 	assert.Contains(t, err.Error(), "500 mm × 500 mm")
-}
-
-func TestLongTitlesAreCutWithAMarkThatTheyWere(t *testing.T) {
-	assert.Equal(t, "short", fit("short", small, false, 100*mm))
-	cut := fit(strings.Repeat("long ", 50), small, false, 40*mm)
-	assert.True(t, strings.HasSuffix(cut, "…"))
-	assert.LessOrEqual(t, lettering.Width(cut, small, false), 40*mm)
-	assert.Equal(t, "…", fit("no room", small, false, 0))
 }
 
 func TestRefsBecomeNumbersAndLinks(t *testing.T) {

@@ -6,14 +6,16 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
+	"rodsheet/template/lettering"
 	"rodsheet/template/plan"
 )
 
 // Room of a block on a leaf: words above it, the checking step beside it.
 const (
-	blockWords = 30 * mm
-	tread      = 24 * mm
-	stepWide   = 3*tread + 6*mm
+	blockHead = 12 * mm // to the first line of words
+	blockFoot = 6 * mm  // from the last one to the block
+	tread     = 24 * mm
+	stepWide  = 3*tread + 6*mm
 )
 
 // blocks are the height blocks at actual size, each with a step to check the cut ones against. A block taller than a
@@ -29,18 +31,20 @@ func (m *maker) blocks() []Sheet {
 	y := geom.Length(0)
 	for i := range m.plan.Blocks {
 		b := &m.plan.Blocks[i]
-		if b.Height+blockWords > field.H {
+		words := m.blockLines(b)
+		need := b.Height + blockHead + geom.Length(len(words))*linePitch + blockFoot
+		if need > field.H {
 			tall = append(tall, m.tallBlock(b))
 			continue
 		}
 		names = append(names, b.Name)
-		if need := b.Height + blockWords; len(out.Drawings) == 0 || y < need {
+		if len(out.Drawings) == 0 || y < need {
 			out.Drawings = append(out.Drawings, drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}})
 			y = field.H
 		}
 		d := &out.Drawings[len(out.Drawings)-1]
-		m.block(d, b, geom.Pt(0, y-blockWords-b.Height))
-		y -= b.Height + blockWords + 8*mm
+		m.block(d, b, words, geom.Pt(0, y-need), y)
+		y -= need + 8*mm
 	}
 	out.For = strings.Join(names, ", ")
 	if len(out.Drawings) == 0 {
@@ -60,16 +64,14 @@ func (m *maker) doubt(height geom.Length) geom.Length {
 	return max(sum, mm/2).Ceil(mm / 10)
 }
 
-// block draws one block standing at o.
-func (m *maker) block(d *drawing.Drawing, b *plan.Block, o geom.Point) {
+// block draws one block standing at o, its words from top down.
+func (m *maker) block(d *drawing.Drawing, b *plan.Block, words []string, o geom.Point, top geom.Length) {
 	foot := min(b.Foot, m.options.Field.W-stepWide-10*mm)
 	body := geom.R(0, 0, foot, b.Height).Add(o)
 	d.Add(outline(body.Polygon(), drawing.Wide, drawing.Cut))
-	top := body.Max.Y + blockWords
-	lines := m.blockWords(b)
 	d.Add(drawing.Text{At: geom.Pt(o.X, top-6*mm), String: "Block " + b.Name, Height: large, Bold: true})
-	for i, l := range lines {
-		d.Add(drawing.Text{At: geom.Pt(o.X, top-12*mm-geom.Length(i)*42*mm/10), String: l, Height: small})
+	for i, l := range words {
+		d.Add(drawing.Text{At: geom.Pt(o.X, top-blockHead-geom.Length(i)*linePitch), String: l, Height: small})
 	}
 	if b.Height > 12*mm {
 		d.Add(
@@ -116,11 +118,35 @@ func (m *maker) blockWords(b *plan.Block) []string {
 	}
 	out := []string{fmt.Sprintf("Cut %d, %s high. It carries %s: %s.", b.Count, m.read(b.Height), carries, m.panelNames(b.Panels))}
 	if len(b.Stack) > 0 {
-		out = append(out, fmt.Sprintf("Stack: %s = %s. Or rip all of them from one piece.", m.stack(b.Stack), m.read(b.Made)))
+		out = append(out, fmt.Sprintf("Stack: %s = %s%s. Or rip all of them from one piece.", m.stack(b.Stack), m.read(b.Made), m.misses(b)))
 	} else {
 		out = append(out, "Rip all of them from one piece, with one setting.")
 	}
 	return append(out, fmt.Sprintf("The step is as fine as line, paper and tape allow: %s.", m.read(m.doubt(b.Height))))
+}
+
+// blockLines are a block's words as lines of the leaf.
+func (m *maker) blockLines(b *plan.Block) []string {
+	var out []string
+	for _, w := range m.blockWords(b) {
+		out = append(out, lettering.Wrap(w, small, false, m.options.Field.W)...)
+	}
+	return out
+}
+
+// misses tells how far a stack is from its block's height.
+func (m *maker) misses(b *plan.Block) string {
+	off, word := b.Made-b.Height, "more"
+	if off < 0 {
+		word = "less"
+	}
+	switch within := m.plan.Job.Blocks.Within; {
+	case off == 0:
+		return ""
+	case off.Abs() <= within:
+		return fmt.Sprintf(", %s %s than the height, within the %s that you allow", m.read(off.Abs()), word, m.read(within))
+	}
+	return fmt.Sprintf(", %s %s than the height, too much", m.read(off.Abs()), word)
 }
 
 // stack writes pieces with their counts: "2 × 3/4″ + 1/8″".
@@ -145,7 +171,7 @@ func (m *maker) stack(pieces []geom.Length) string {
 func (m *maker) tallBlock(b *plan.Block) Sheet {
 	s := m.doubt(b.Height)
 	r := rod{
-		title: "Block " + b.Name, up: true, start: "reads from the deck",
+		title: "Block " + b.Name, up: true, start: "reads from the deck", notes: m.blockWords(b),
 	}
 	r.add(0, "stands on the deck", drawing.Wide)
 	r.add(b.Height-s, "too low", drawing.Narrow)

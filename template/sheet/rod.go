@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -16,8 +17,9 @@ type rod struct {
 	name, title, what string
 	start             string // where it starts, in words
 	hint              string
+	notes             []string // said on the first piece
 	marks             []rodMark
-	bands             []rodBand // studs and rails, behind the marks
+	bands             []rodBand // studs, behind the marks
 	up                bool      // a height: its right end is up
 }
 
@@ -26,6 +28,7 @@ type rodMark struct {
 	at   geom.Length // what the tape reads there
 	name string
 	pen  drawing.Pen
+	aids bool // stands beside the run's own marks: it makes the rod no longer
 }
 
 // A rodBand is wood behind the lining.
@@ -34,7 +37,12 @@ type rodBand struct{ from, to geom.Length }
 // The strip: a rule along its lower edge, words above it.
 const (
 	rodHigh   = 66 * mm
-	rodRule   = 9 * mm
+	rodLine   = 11 * mm // how far a mark goes in from the lower edge
+	rodLead   = 4 * mm  // from there to its words, which stand apart where marks are near each other
+	rodTick   = 2 * mm  // a mark's end at the upper edge
+	rodWords  = rodHigh - 6*mm - rodLine - rodLead - mm
+	rodPitch  = 4 * mm // between words
+	linePitch = 42 * mm / 10
 	rodGap    = 8 * mm  // between strips on a leaf
 	rodLap    = 10 * mm // paper past the cut, to lie under the next piece
 	rodMargin = 12 * mm // before the first mark and after the last
@@ -47,15 +55,34 @@ func (m *maker) rods() []Sheet {
 		rods = append(rods, m.runRod(&m.plan.Runs[i]))
 	}
 	seen := map[string]int{}
+	runs := map[int][]string{} // of the rods of heights
 	for i := range m.plan.Runs {
 		r := m.heightRod(&m.plan.Runs[i])
 		k := fmt.Sprint(r.marks)
-		if at, ok := seen[k]; ok {
-			rods[at].what += ", " + m.plan.Runs[i].Name
+		at, ok := seen[k]
+		if !ok {
+			at = len(rods)
+			seen[k] = at
+			rods = append(rods, r)
+		}
+		runs[at] = append(runs[at], m.plan.Runs[i].Name)
+	}
+	for at := range rods {
+		r, list := &rods[at], runs[at]
+		if list == nil {
 			continue
 		}
-		seen[k] = len(rods)
-		rods = append(rods, r)
+		r.what = "run " + list[0]
+		if len(list) > 1 {
+			r.what = "runs " + strings.Join(plan.Ranges(list), ", ")
+		}
+		r.title += " of run " + list[0]
+		if len(list) > 1 {
+			r.title = fmt.Sprintf("Rod of heights of run %s and %d more", list[0], len(list)-1)
+		}
+		if whole := "Rod of heights of " + r.what; len(whole) < 40 {
+			r.title = whole // the strips are cut apart, so each says what it is of
+		}
 	}
 	var out []Sheet
 	for _, r := range rods {
@@ -90,6 +117,9 @@ func (m *maker) runRod(r *plan.Run) rod {
 	for _, s := range w.Members {
 		if !s.Rail && s.Body.Max.X > r.Bounds.Min.X && s.Body.Min.X < r.Bounds.Max.X {
 			out.bands = append(out.bands, rodBand{s.Body.Min.X, s.Body.Max.X})
+			for _, x := range []geom.Length{s.Body.Min.X, s.Body.Max.X} {
+				out.marks = append(out.marks, rodMark{x, "stud", drawing.Hidden, true})
+			}
 		}
 	}
 	out.sort()
@@ -105,26 +135,52 @@ func (m *maker) heightRod(r *plan.Run) rod {
 	}
 	if h := r.Band; h != nil {
 		if h.HasDeck {
-			out.add(h.Deck[0], "deck", drawing.Wide)
+			ends := []string{"", ""}
 			if h.Deck[1] != h.Deck[0] {
-				out.add(h.Deck[1], "deck, right end", drawing.Wide)
+				ends = []string{", left", ", right"}
 			}
-			if h.Cushion > 0 {
-				out.add(h.Deck[0]+h.Cushion, "cushion", drawing.Narrow)
+			for i, end := range ends {
+				out.add(h.Deck[i], "deck"+end, drawing.Wide)
+				if h.Cushion > 0 {
+					out.add(h.Deck[i]+h.Cushion, "cushion"+end, drawing.Narrow)
+				}
 			}
 		}
 		if h.HasSill {
 			out.add(h.Sill, "sill", drawing.Wide)
 		}
 	}
+	// Marks that all panels of the run share don't name them.
+	sharing := map[rodMark][]int{}
+	var order []rodMark
+	share := func(panel int, at geom.Length, name string, pen drawing.Pen) {
+		k := rodMark{at: at, name: name, pen: pen}
+		if sharing[k] == nil {
+			order = append(order, k)
+		}
+		if !slices.Contains(sharing[k], panel) {
+			sharing[k] = append(sharing[k], panel)
+		}
+	}
 	for _, i := range r.Panels {
 		p := &m.plan.Panels[i]
 		b := p.Finished.Bounds()
-		out.add(b.Min.Y, "panel bottom", drawing.Wide)
-		out.add(b.Max.Y, "panel top", drawing.Wide)
+		share(i, b.Min.Y, "bottom", drawing.Wide)
+		share(i, b.Max.Y, "top", drawing.Wide)
 		for _, c := range p.Clips {
-			out.add(c.Wall.Y, "clips", drawing.Centre)
+			share(i, c.Wall.Y, "clips", drawing.Centre)
 		}
+	}
+	for _, k := range order {
+		name := k.name + " " + m.plan.PanelNames(sharing[k])
+		switch {
+		case len(sharing[k]) < len(r.Panels):
+		case k.name == "clips":
+			name = "clips"
+		default:
+			name = "panel " + k.name
+		}
+		out.add(k.at, name, k.pen)
 	}
 	out.sort()
 	return out
@@ -137,7 +193,22 @@ func (r *rod) add(at geom.Length, name string, pen drawing.Pen) {
 			return
 		}
 	}
-	r.marks = append(r.marks, rodMark{at, name, pen})
+	r.marks = append(r.marks, rodMark{at: at, name: name, pen: pen})
+}
+
+// ends are where the strip begins and ends.
+func (r *rod) ends() (from, to geom.Length) {
+	first := true
+	for _, m := range r.marks {
+		if m.aids {
+			continue
+		}
+		if first {
+			from, to, first = m.at, m.at, false
+		}
+		from, to = min(from, m.at), max(to, m.at)
+	}
+	return from - rodMargin, to + rodMargin
 }
 
 func (r *rod) sort() {
@@ -148,7 +219,7 @@ func (r *rod) sort() {
 func (m *maker) rodLeaves(r rod) []drawing.Drawing {
 	field := m.options.Field
 	long := field.W - rodLap
-	from, end := r.marks[0].at-rodMargin, r.marks[len(r.marks)-1].at+rodMargin
+	from, end := r.ends()
 	type piece struct{ from, to geom.Length }
 	var pieces []piece
 	for from < end {
@@ -194,16 +265,14 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 			continue
 		}
 		d.Add(drawing.Path{Points: geom.R(lo, 0, hi, rodHigh).Add(o).Polygon(), Closed: true, Fill: drawing.Pale})
-		for _, x := range []geom.Length{b.from, b.to} {
-			if x >= from && x <= to {
-				d.Add(drawing.Line{From: at(x, 0), To: at(x, rodHigh), Pen: drawing.Hidden, Role: drawing.Guide})
-			}
-		}
-		if hi-lo > 8*mm {
-			d.Add(drawing.Text{At: at((lo+hi)/2, rodRule+3*mm), String: "stud", Height: small, Anchor: drawing.Middle, Halo: true})
+	}
+	var in []rodMark
+	for _, mark := range r.marks {
+		if mark.at >= from && mark.at < to {
+			in = append(in, mark)
 		}
 	}
-	m.rodRule(d, o, from, to)
+	m.rodRule(d, o, from, to, in)
 	// The strip's edges: cut on both ends, except at the rod's own.
 	d.Add(
 		drawing.Line{From: at(from, 0), To: at(to, 0), Pen: drawing.Narrow, Role: drawing.Cut},
@@ -219,25 +288,45 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 	if n < of {
 		d.Add(drawing.Text{At: at(to+4*mm, rodHigh/2), String: fmt.Sprintf("piece %d on top", n+1), Height: small, Anchor: drawing.Middle, Turn: 90})
 	}
-	var in []rodMark
-	for _, mark := range r.marks {
-		if mark.at >= from && mark.at < to {
-			in = append(in, mark)
-		}
+	m.rodMarks(d, o, from, to, in)
+	if n > 1 {
+		return
 	}
-	for i, mark := range in {
-		d.Add(drawing.Line{From: at(mark.at, 0), To: at(mark.at, rodHigh-8*mm), Pen: mark.pen, Role: drawing.Guide})
-		// The words stand on the right of their line, on the left when the next line is too near.
-		off := 35 * mm / 10
-		if i+1 < len(in) && in[i+1].at-mark.at < 5*mm || mark.at+5*mm > to {
-			off = -1 * mm
+	y := rodHigh - 10*mm
+	for _, note := range r.notes {
+		x := from + rodMargin + 12*mm
+		for _, line := range lettering.Wrap(note, small, false, to-x-2*mm) {
+			d.Add(drawing.Text{At: at(x, y), String: line, Height: small, Halo: true})
+			y -= linePitch
 		}
-		d.Add(drawing.Text{At: at(mark.at+off, rodRule+7*mm), String: m.read(mark.at) + " " + mark.name, Height: small, Bold: mark.pen == drawing.Wide, Turn: 90, Halo: true})
 	}
 }
 
-// rodRule is the graduated lower edge.
-func (m *maker) rodRule(d *drawing.Drawing, o geom.Point, from, to geom.Length) {
+// rodMarks draws the marks with their words. Marks at one place share a line and have their words side by side.
+func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to geom.Length, in []rodMark) {
+	at := func(x, y geom.Length) geom.Point { return geom.Pt(x, y).Add(o) }
+	places := make([]geom.Length, len(in))
+	for i, mark := range in {
+		places[i] = mark.at
+	}
+	for i, x := range lettering.Spread(places, rodPitch, from+rodPitch/2, to-rodPitch/2) {
+		mark := in[i]
+		words := m.read(mark.at) + " " + mark.name
+		bold := mark.pen == drawing.Wide
+		d.Add(
+			drawing.Line{From: at(mark.at, 0), To: at(mark.at, rodLine), Pen: mark.pen, Role: drawing.Guide},
+			drawing.Line{From: at(mark.at, rodHigh-rodTick), To: at(mark.at, rodHigh), Pen: mark.pen, Role: drawing.Guide},
+			drawing.Line{From: at(mark.at, rodLine), To: at(x, rodLine+rodLead), Pen: drawing.Hair},
+			drawing.Text{
+				At: at(x, rodLine+rodLead+mm), String: lettering.Fit(words, small, bold, rodWords), Height: small, Bold: bold,
+				Turn: 90, Level: drawing.Halfway, Halo: true,
+			},
+		)
+	}
+}
+
+// rodRule is the graduated lower edge. A number that a mark would run through is left out: the mark has its own.
+func (m *maker) rodRule(d *drawing.Drawing, o geom.Point, from, to geom.Length, marks []rodMark) {
 	fine, mid, numbered := 5*mm, 10*mm, 50*mm
 	if m.plan.Job.Units == geom.Imperial {
 		fine, mid, numbered = geom.Inch/4, geom.Inch/2, geom.Inch
@@ -252,7 +341,9 @@ func (m *maker) rodRule(d *drawing.Drawing, o geom.Point, from, to geom.Length) 
 			number := x.Bare(m.plan.Job.Units)
 			half := lettering.Width(number, small, false)/2 + mm/2
 			at := max(from+half, min(x, to-half)) // whole, also at the strip's ends
-			d.Add(drawing.Text{At: geom.Pt(at, 6*mm).Add(o), String: number, Height: small, Anchor: drawing.Middle})
+			if !slices.ContainsFunc(marks, func(m rodMark) bool { return (m.at - at).Abs() < half }) {
+				d.Add(drawing.Text{At: geom.Pt(at, 6*mm).Add(o), String: number, Height: small, Anchor: drawing.Middle})
+			}
 		}
 		d.Add(drawing.Line{From: geom.Pt(x, 0).Add(o), To: geom.Pt(x, h).Add(o), Pen: drawing.Hair, Role: drawing.Guide})
 	}
