@@ -2,10 +2,10 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
+	"rodsheet/template/lettering"
 	"rodsheet/template/plan"
 )
 
@@ -97,6 +97,9 @@ func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
 	for i := range b.Clips {
 		m.boardClip(&d, v, b, &b.Clips[i])
 	}
+	if !b.Outline.Rectangle() {
+		m.sides(&d, v)
+	}
 	return d
 }
 
@@ -129,7 +132,6 @@ const mitre = 4
 func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Clip) {
 	base := v.base(m.plan, c)
 	d.Add(outline(base.Polygon(), drawing.Narrow, drawing.Guide))
-	centre := v.bounds.Centre()
 	words := drawing.Callout{About: base}
 	for i, h := range c.BoardHoles {
 		at := v.to.Apply(h)
@@ -139,15 +141,8 @@ func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Cli
 			name = fmt.Sprintf("%d: ", i+1)
 			d.Add(label(at.Add(geom.Pt(m.marker()/2+mm, m.marker()/2+mm)), small, drawing.Left, fmt.Sprint(i+1)))
 		}
-		acrossName, across := "left", at.X-v.bounds.Min.X
-		if at.X > centre.X {
-			acrossName, across = "right", v.bounds.Max.X-at.X
-		}
-		upName, up := "bottom", at.Y-v.bounds.Min.Y
-		if at.Y > centre.Y {
-			upName, up = "top", v.bounds.Max.Y-at.Y
-		}
-		words.Lines = append(words.Lines, name+m.read(across)+" from "+acrossName+", "+m.read(up)+" from "+upName)
+		across, up := m.reach(v, at)
+		words.Lines = append(words.Lines, name+across+", "+up)
 	}
 	words.Lines = append(words.Lines, m.boardDrill())
 	d.Callouts = append(d.Callouts, words)
@@ -166,8 +161,11 @@ func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
 	if v.side == Back {
 		lines = append(lines, drawing.Text{String: "left is left as you see it here", Height: small})
 	}
-	if len(b.Outline) != 4 || !b.Outline.Rectangle() {
-		lines[2].String = width + " over all; see the sides' own measures"
+	if !b.Outline.Rectangle() {
+		lines[2].String = width + " over all"
+		if words := m.braceWords(v.outline); words != "" {
+			lines = append(lines, drawing.Text{String: "corner to corner " + words, Height: small})
+		}
 	}
 	y := at.Y - 4*mm
 	for _, t := range lines {
@@ -177,38 +175,41 @@ func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
 		y -= t.Height * 8 / 10
 	}
 	upArrow(d, geom.Pt(at.X, at.Y+3*mm), min(45*mm, v.bounds.H()/4))
-	if !b.Outline.Rectangle() {
-		m.sides(d, v)
-	}
 }
 
-// sides writes length and bevel of every edge along it, and each corner's two measures from square edges.
+// sides writes length and slope of every edge along it, and at each corner its number and its two measures from the
+// square edges of the whole width and height.
 func (m *maker) sides(d *drawing.Drawing, v view) {
 	n := len(v.outline)
+	about := func(p geom.Point) geom.Rect { return geom.Rect{Min: p, Max: p}.Inset(-mm) }
 	for i, a := range v.outline {
 		b := v.outline[(i+1)%n]
 		text := m.read(a.Distance(b))
 		if a.X != b.X && a.Y != b.Y {
 			text += ", " + m.slope(a, b)
 		}
-		d.Add(alongEdge(a, b, 3*mm, text))
+		if along := alongEdge(a, b, 3*mm, text); lettering.Width(text, small, false) < a.Distance(b)-6*mm {
+			d.Add(along)
+		} else { // too short for its words
+			middle := geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2)
+			d.Callouts = append(d.Callouts, drawing.Callout{About: about(middle), Lines: []string{text}})
+		}
 	}
-	for _, c := range v.outline {
-		across, up := c.X-v.bounds.Min.X, c.Y-v.bounds.Min.Y
-		if slices.Contains([]geom.Length{0, v.bounds.W()}, across) && slices.Contains([]geom.Length{0, v.bounds.H()}, up) {
-			continue
+	for i, c := range v.outline {
+		words := []string{fmt.Sprintf("corner %d", i+1)}
+		if !v.square(c) {
+			words = append(words, fmt.Sprintf("%s from left, %s from bottom", m.read(c.X-v.bounds.Min.X), m.read(c.Y-v.bounds.Min.Y)))
 		}
-		// Inward of the corner by a little, towards the middle of the board.
-		in := geom.Pt(6*mm, 0)
-		anchor := drawing.Left
-		if across > v.bounds.W()/2 {
-			in, anchor = geom.Pt(-6*mm, 0), drawing.Right
+		// Off the outline's level edges.
+		off := geom.Pt(0, 7*mm)
+		if c.Y > v.bounds.Centre().Y {
+			off.Y = -off.Y
 		}
-		y := -9 * mm
-		if up < v.bounds.H()/2 {
-			y = 9 * mm
-		}
-		d.Add(drawing.Text{At: c.Add(in).Add(geom.Pt(0, y)), Height: small, Anchor: anchor, Halo: true,
-			String: fmt.Sprintf("corner: %s across, %s up", m.read(across), m.read(up))})
+		d.Callouts = append(d.Callouts, drawing.Callout{About: about(c.Add(off)), Lines: words})
 	}
+}
+
+// square tells whether a corner is one of the whole rectangle's.
+func (v view) square(c geom.Point) bool {
+	return (c.X == v.bounds.Min.X || c.X == v.bounds.Max.X) && (c.Y == v.bounds.Min.Y || c.Y == v.bounds.Max.Y)
 }

@@ -16,6 +16,7 @@ func (m *maker) cuttings() []Sheet {
 	s := &m.plan.Stock
 	blocks := []flow.Block{flow.Title{Text: "Cut and buy"}, m.buying()}
 	blocks = append(blocks, m.sheetCut("Boards", "boards", s.Boards)...)
+	blocks = append(blocks, m.shapes()...)
 	blocks = append(blocks, m.sheetCut("Foam", "pieces of foam", s.Foam)...)
 	blocks = append(blocks, m.rollCut("Cover", s.Cover, m.plan.Job.Cover.NapUp || m.plan.Job.Cover.Repeat > 0)...)
 	blocks = append(blocks, m.rollCut("Batting", s.Batting, false)...)

@@ -74,7 +74,7 @@ func (m *maker) order(sheets []Sheet) []string {
 	}
 	add(true, "Measure the check lines on the scale sheet, then those on every page. If they are off, don't drill.")
 	add(true, "Look for cables and pipes, probe for the studs, compare with this sheet. Mark the level line.")
-	add(has[Cutting], "Cut boards, foam, batting and cover by the cutting sheets. All boards of a letter are equal: cut them with one setting.")
+	add(has[Cutting], "Cut boards, foam, batting and cover by the cutting sheets. All boards of a letter are equal: cut them with one setting."+m.shaped())
 	add(!has[Cutting], "Cut the boards by the table below. All boards of a letter are equal: cut them with one setting.")
 	add(has[Corner], "Drill the boards with the corner jigs, back up.")
 	add(has[Board], "Tape the board templates, lay them on the backs, drill the boards.")
@@ -85,6 +85,16 @@ func (m *maker) order(sheets []Sheet) []string {
 	add(has[Fold], "Cover the boards; fold the corners by the fold sheet.")
 	add(true, "Hang the panels from left to right.")
 	return out
+}
+
+// shaped says what boards that are no rectangles need; "" where there are none.
+func (m *maker) shaped() string {
+	for i := range m.plan.Boards {
+		if !m.plan.Boards[i].Outline.Rectangle() {
+			return " Those that are no rectangles are marked out by the corners in the tables there."
+		}
+	}
+	return ""
 }
 
 func (m *maker) boardTable() flow.Table {
@@ -110,7 +120,7 @@ func (m *maker) diagonals(b *plan.Board) string {
 	case len(p) == 4:
 		return m.read(p[0].Distance(p[2])) + ", " + m.read(p[1].Distance(p[3]))
 	}
-	return "see its sheet"
+	return "see Cut and buy"
 }
 
 func (m *maker) contents(sheets []Sheet) flow.Table {
