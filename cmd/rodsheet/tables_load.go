@@ -56,9 +56,23 @@ func (t *tables) loads() {
 	if c := t.p.Job.Clip.Carries; c > 0 {
 		t.b.WriteString(hang("  ", fmt.Sprintf("A clip carries %s %s by its maker's sheet.", t.r.heavy(c), t.r.heavyUnit())))
 	}
+	if least := withdrawal(t.p.Loads); least > 0 {
+		t.b.WriteString(hang("  ", fmt.Sprintf("A wall screw in framing of gravity %.2f holds at least %s %s against a straight pull (NDS 12.2); nothing of the kind is worked out for linings or plywood.",
+			t.p.Job.Framing.Gravity, t.r.heavy(least), t.r.heavyUnit())))
+	}
 	if len(assumed) > 0 {
 		t.b.WriteString(hang("  ", "Taken for granted, since the job doesn't say: "+strings.Join(assumed, ", ")+"."))
 	}
+}
+
+// withdrawal is the least that a wall screw in wood holds; 0 where none is in wood of known gravity.
+func withdrawal(loads []plan.Load) (least job.Weight) {
+	for _, l := range loads {
+		if l.PullOut > 0 && (least == 0 || l.PullOut < least) {
+			least = l.PullOut
+		}
+	}
+	return least
 }
 
 // budget tells how far holes may be off.

@@ -79,8 +79,11 @@ func (s WallScrew) Suits() bool {
 // Text is the drilling in words, as the person of the system reads it; a depth on no mark of the rule goes to the
 // next mark that is less deep.
 func (d Drill) Text(s geom.System) string {
-	if d.Through {
+	if d.Through && d.Depth == 0 { // of a lining that nobody has measured
 		return fmt.Sprintf("drill ⌀ %s, right through", d.Bit.In(s))
+	}
+	if d.Through {
+		return fmt.Sprintf("drill ⌀ %s, right through %s", d.Bit.In(s), d.Depth.In(s))
 	}
 	return fmt.Sprintf("drill ⌀ %s, %s deep; stop on the bit", d.Bit.In(s), markBelow(d.Depth, s).In(s))
 }

@@ -267,6 +267,7 @@ func TestWhatIsNotKnownOfAWallIsSaid(t *testing.T) {
 	p.screw()
 	assert.Equal(t, "wall North", only(t, p, "depth-unknown").At.Name)
 	only(t, p, "lining-unknown")
+	assert.Equal(t, "drill ⌀ 1/8″, right through", Drill{Bit: in / 8, Through: true}.Text(geom.Imperial), "no figure where none is known")
 	assert.Equal(t, 1, strings.Count(strings.Join(found(p), " "), "depth-unknown"), "once a wall")
 }
 
@@ -276,7 +277,7 @@ func TestClipOnLiningAloneIsDrilledThroughTheLiningOnly(t *testing.T) {
 	p.screw()
 	require.Len(t, p.Screws.Wall, 2)
 	assert.Equal(t, []int{3, 1}, []int{p.Screws.Wall[0].Count, p.Screws.Wall[1].Count})
-	assert.Equal(t, "drill ⌀ 1/8″, right through", p.Screws.Wall[1].Hole.Text(geom.Imperial))
+	assert.Equal(t, "drill ⌀ 1/8″, right through 1/8″", p.Screws.Wall[1].Hole.Text(geom.Imperial))
 	assert.Equal(t, in/8, p.Screws.Wall[1].Hole.Depth)
 	assert.Empty(t, p.Screws.Wall[1].OnHand, "no wood screw suits")
 }

@@ -23,14 +23,15 @@ type load struct {
 	Cover   weight   `json:"cover_kg"`
 	Share   weight   `json:"each_clip_kg"`
 	Most    weight   `json:"most_clip_kg"`
-	Pull    weight   `json:"pull_top_kg"` // outward, on each clip of the top row
-	Assumed []string `json:"assumed"`     // densities that nobody gave
+	Pull    weight   `json:"pull_top_kg"`                   // outward, on each clip of the top row
+	Screw   weight   `json:"screw_withdrawal_kg,omitempty"` // of one wall screw in wood of known gravity
+	Assumed []string `json:"assumed"`                       // densities that nobody gave
 }
 
 func loadOf(l plan.Load) *load {
 	return &load{
 		Board: weight(l.Board), Foam: weight(l.Foam), Batting: weight(l.Batting), Cover: weight(l.Cover),
-		Share: weight(l.Share), Most: weight(l.Most), Pull: weight(l.Pull), Assumed: append([]string{}, l.Assumed...),
+		Share: weight(l.Share), Most: weight(l.Most), Pull: weight(l.Pull), Screw: weight(l.PullOut), Assumed: append([]string{}, l.Assumed...),
 	}
 }
 

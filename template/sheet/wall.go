@@ -105,7 +105,7 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 		}
 		on := "into the " + string(c.On)
 		if c.On == plan.OnLining {
-			on = "into the lining alone"
+			on = "lining alone: a fixing made for it"
 		}
 		words := drawing.Callout{About: base, Lines: []string{p.Name + " " + c.Place, screw.Hole.Text(m.plan.Job.Units), on}}
 		if m.plan.Runs[p.Run].Shim > 0 {
