@@ -136,7 +136,11 @@ func (t *tables) cutRoll(head string, c plan.RollCut) {
 	if !l.Proved {
 		proof = fmt.Sprintf("at least %s is needed", t.r.of(l.Bound))
 	}
-	t.b.WriteString(hang("  ", fmt.Sprintf("Off a roll %s wide: %s long; %s. Buy %s.", t.r.of(c.Width), t.r.of(l.Length), proof, t.r.of(c.Buy))))
+	repeat := ""
+	if c.Repeat > 0 {
+		repeat = fmt.Sprintf(", with one pattern repeat of %s more for a start anywhere in the pattern", t.r.of(c.Repeat))
+	}
+	t.b.WriteString(hang("  ", fmt.Sprintf("Off a roll %s wide: %s long; %s. Buy %s%s.", t.r.of(c.Width), t.r.of(l.Length), proof, t.r.of(c.Buy), repeat)))
 }
 
 // buy lists what to buy.
@@ -151,11 +155,7 @@ func (t *tables) buy() {
 		tab.heads = []string{">amount", "unit", ">price", ">cost", "what", "for"}
 	}
 	for _, i := range s.List {
-		unit := i.Unit
-		if first, rest, _ := strings.Cut(unit+" ", " "); i.Amount == 1 && len(first) > 2 {
-			unit = strings.TrimSpace(strings.TrimSuffix(first, "s") + " " + rest)
-		}
-		row := []string{fmt.Sprintf("%.4g", i.Amount), unit}
+		row := []string{fmt.Sprintf("%.4g", i.Amount), i.UnitName()}
 		if s.Total > 0 {
 			price, cost := "", ""
 			if i.Price > 0 {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
@@ -21,6 +22,19 @@ type Item struct {
 // Cost is the price of all of it, 0 when no price was given.
 func (i Item) Cost() float64 { return i.Amount * i.Price }
 
+// UnitName is Unit, in the singular where there is one.
+func (i Item) UnitName() string {
+	first, rest, more := strings.Cut(i.Unit, " ")
+	if i.Amount != 1 || len(first) < 3 {
+		return i.Unit
+	}
+	first = strings.TrimSuffix(first, "s")
+	if more {
+		return first + " " + rest
+	}
+	return first
+}
+
 // list writes the buying list and adds up its prices.
 func (p *Plan) list() {
 	s := &p.Stock
@@ -31,7 +45,9 @@ func (p *Plan) list() {
 	if p.Job.Batt.Thickness > 0 {
 		p.listRoll("batting "+p.read(p.Job.Batt.Thickness), s.Batting, p.Job.Batt.Price)
 	}
-	p.listRoll("cover", s.Cover, p.Job.Cover.Price)
+	if p.covered() {
+		p.listRoll("cover", s.Cover, p.Job.Cover.Price)
+	}
 	p.listClips()
 	p.listScrews()
 	if s.Pads.Count > 0 {
@@ -146,7 +162,7 @@ func (p *Plan) listStaples() {
 	for i, b := range p.Boards {
 		n += len(p.Staples(i)) * len(b.Panels)
 	}
-	if n == 0 {
+	if n == 0 || !p.Turned() {
 		return
 	}
 	what := "staples for the cover"

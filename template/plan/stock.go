@@ -44,6 +44,7 @@ type SheetCut struct {
 type RollCut struct {
 	Parts   []Part
 	Width   geom.Length // usable; 0 when not given
+	Repeat  geom.Length // of the pattern; 0: plain
 	Laid    []Part      // as in SheetCut; with a pattern repeat, panels at different heights are parts of their own
 	Planned bool
 	Layout  cutting.RollLayout
@@ -71,12 +72,20 @@ func (p *Plan) cut() {
 		s.Foam = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Foam.Sheet}, job.GrainFree, sheetWords{"foam", "foam.sheet", "a larger sheet, or glue the foam together edge to edge: a joint under the batting does not show"})
 	}
 	if j.Batt.Thickness > 0 {
-		s.Batting = p.cutRoll(RollCut{Parts: over, Width: j.Batt.Roll}, false, 0, sheetWords{"batting", "batting.roll", "a wider roll, or lay two pieces side by side: torn, not cut, the joint does not show"})
+		s.Batting = p.cutRoll(RollCut{Parts: over, Width: j.Batt.Roll}, false, sheetWords{"batting", "batting.roll", "a wider roll, or lay two pieces side by side: torn, not cut, the joint does not show"})
 	}
-	s.Cover = p.cutRoll(RollCut{Parts: over, Width: j.Cover.Roll}, j.Cover.NapUp, j.Cover.Repeat, sheetWords{"cover", "cover.roll", "a wider roll, a seam, or a cloth without nap or pattern that may be turned"})
+	if p.covered() {
+		s.Cover = p.cutRoll(RollCut{Parts: over, Width: j.Cover.Roll, Repeat: j.Cover.Repeat}, j.Cover.NapUp, sheetWords{"cover", "cover.roll", "a wider roll, or a seam"})
+	}
 	s.Pads = p.cutPads()
 	p.list()
 }
+
+// covered tells whether the job has a cover at all.
+func (p *Plan) covered() bool { return p.Job.Cover.Thickness > 0 || p.Job.Cover.Roll > 0 }
+
+// Turned tells whether anything is turned over to the back of the boards: cover or batting.
+func (p *Plan) Turned() bool { return p.covered() || p.Job.Batt.Thickness > 0 }
 
 // parts are the boards' bounding rectangles with something over on each side.
 func (p *Plan) parts(over geom.Length) []Part {
@@ -164,22 +173,22 @@ func (p *Plan) readSize(s geom.Size) string {
 // shopUnit is the step cloth is sold in: a quarter yard or 10 cm (trade usage).
 func (p *Plan) shopUnit() geom.Length { return p.pick(9*geom.Inch, 10*geom.Centimetre) }
 
-func (p *Plan) cutRoll(c RollCut, upright bool, repeat geom.Length, w sheetWords) RollCut {
+func (p *Plan) cutRoll(c RollCut, upright bool, w sheetWords) RollCut {
 	if c.Width <= 0 {
 		return c
 	}
 	turn := cutting.Free
-	if upright || repeat > 0 {
+	if upright || c.Repeat > 0 {
 		turn = cutting.Along
 	}
-	q := cutting.Roll{Width: c.Width, Repeat: repeat, Nap: upright, Unit: p.shopUnit()}
+	q := cutting.Roll{Width: c.Width, Repeat: c.Repeat, Nap: upright, Unit: p.shopUnit()}
 	endless := geom.Size{W: c.Width, H: geom.Longest}
 	for _, part := range c.Parts {
 		if p.tooLarge(part, cutting.Part{Size: part.Size, Grain: turn}, endless, w) {
 			c.Whole += len(part.Panels)
 			continue
 		}
-		for _, phased := range p.phases(part, repeat) {
+		for _, phased := range p.phases(part, c.Repeat) {
 			bottom := p.Panels[phased.Panels[0]].Outline.Bounds().Min.Y - p.Wrap.Size
 			c.Laid = append(c.Laid, phased)
 			q.Parts = append(q.Parts, cutting.RollPart{Name: part.Name, Size: part.Size, Count: len(phased.Panels), Phase: bottom})

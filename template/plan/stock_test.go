@@ -247,3 +247,12 @@ func BenchmarkThousandPanelsFromWrapToBudget(b *testing.B) {
 		p.estimate()
 	}
 }
+
+func TestOneOfAThingIsNamedInTheSingular(t *testing.T) {
+	for _, row := range []struct {
+		amount     float64
+		unit, want string
+	}{{1, "sheets", "sheet"}, {2, "sheets", "sheets"}, {1, "packs of 100", "pack of 100"}, {1, "yd", "yd"}, {1, "piece of 20 × 20 mm", "piece of 20 × 20 mm"}} {
+		assert.Equal(t, row.want, Item{Amount: row.amount, Unit: row.unit}.UnitName())
+	}
+}

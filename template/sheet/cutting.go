@@ -5,24 +5,23 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
-	"rodsheet/template/drawing"
 	"rodsheet/template/flow"
-	"rodsheet/template/lettering"
 	"rodsheet/template/plan"
 )
 
 // cuttings show what is cut from what, to some scale, and what to buy.
 func (m *maker) cuttings() []Sheet {
 	s := &m.plan.Stock
-	blocks := []flow.Block{flow.Title{Text: "Cut and buy"}, m.buying()}
+	blocks := []flow.Block{flow.Title{Text: "Cut and buy"}, m.buying(),
+		flow.Para{Text: "In the pictures the numbers in circles are the cuts in their order, hatching is left over, and sizes are written across × up as the picture lies."}}
 	blocks = append(blocks, m.sheetCut("Boards", "boards", s.Boards)...)
 	blocks = append(blocks, m.shapes()...)
 	blocks = append(blocks, m.sheetCut("Foam", "pieces of foam", s.Foam)...)
-	blocks = append(blocks, m.rollCut("Cover", s.Cover, m.plan.Job.Cover.NapUp || m.plan.Job.Cover.Repeat > 0)...)
+	blocks = append(blocks, m.rollCut("Cover", s.Cover, m.plan.Job.Cover.NapUp || s.Cover.Repeat > 0)...)
 	blocks = append(blocks, m.rollCut("Batting", s.Batting, false)...)
 	if p := s.Pads; p.Count > 0 {
 		blocks = append(blocks, flow.Heading{Text: "Pads"}, flow.Para{Text: fmt.Sprintf(
-			"%d pads of %s out of a piece of %s: %d across, %d rows.", p.Count, m.sizeOf(p.Size), m.sizeOf(p.Piece), p.Across, p.Rows)})
+			"%d pads of %s out of a piece of %s: %d across, %d rows, a kerf of %s between them.", p.Count, m.sizeOf(p.Size), m.sizeOf(p.Piece), p.Across, p.Rows, m.read(m.plan.Job.Board.Kerf))})
 	}
 	return []Sheet{{
 		Kind: Cutting, Name: "cutting", Title: "Cut and buy", Lay: Leaf,
@@ -39,7 +38,7 @@ func (m *maker) buying() flow.Block {
 		t.Columns = append(t.Columns, flow.Column{Head: "price", Right: true})
 	}
 	for _, i := range s.List {
-		row := flow.Cells(amount(i.Amount), i.Unit, i.What, i.For)
+		row := flow.Cells(amount(i.Amount), i.UnitName(), i.What, i.For)
 		if priced {
 			price := ""
 			if i.Price > 0 {
@@ -75,7 +74,7 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 	if c.Layout.Proved {
 		text += " No plan with cuts from edge to edge needs fewer sheets."
 	} else {
-		text += fmt.Sprintf(" At least %d are needed (%s), so at most %d could be saved.", c.Layout.Bound, c.Layout.BoundBy, n-c.Layout.Bound)
+		text += fmt.Sprintf(" At least %d are needed, so at most %d could be saved.", c.Layout.Bound, n-c.Layout.Bound)
 	}
 	blocks = append(blocks, flow.Para{Text: text}, m.partTable(c.Parts))
 	for i := 0; i < n; {
@@ -88,7 +87,8 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 			name = fmt.Sprintf("Sheets %d–%d, equal", i+1, j)
 		}
 		u := c.Layout.Used[i]
-		blocks = append(blocks, flow.Figure{Drawing: m.layoutFigure(name, c.Sheet, u.Placed, u.Cuts, func(part int) string { return c.Laid[part].Name })})
+		whole := geom.Rect{Max: geom.Pt(c.Sheet.W, c.Sheet.H)}
+		blocks = append(blocks, flow.Figure{Drawing: m.layoutFigure(name, u, whole, c.Laid)})
 		i = j
 	}
 	return blocks
@@ -114,72 +114,6 @@ func (m *maker) partTable(parts []plan.Part) flow.Block {
 	return t
 }
 
-// layoutFigure draws a sheet or a length of a roll with its parts, offcuts hatched, cuts numbered in their order.
-func (m *maker) layoutFigure(name string, size geom.Size, placed []cutting.Placed, cuts []cutting.Cut, part func(int) string) drawing.Drawing {
-	const head = 6 * mm
-	field := m.options.Field
-	// A figure lies on its long side where that shows it larger.
-	turn := geom.Identity()
-	shown := size
-	if size.H > size.W {
-		turn, shown = geom.Affine{B: 1, C: 1}, size.Turned() // across the diagonal: what was up runs right
-	}
-	k := min(float64(field.W-4*mm)/float64(shown.W), float64(field.H*38/100)/float64(shown.H))
-	to := turn.Then(geom.Scale(k, k))
-	rect := func(r geom.Rect) geom.Rect { return geom.Polygon{to.Apply(r.Min), to.Apply(r.Max)}.Bounds() }
-	whole := rect(geom.Rect{Max: geom.Pt(size.W, size.H)})
-	d := drawing.Drawing{Bounds: geom.R(0, 0, whole.Max.X, whole.Max.Y+head)}
-	hatch(&d, whole, 3*mm)
-	d.Add(drawing.Text{At: geom.Pt(0, whole.Max.Y+2*mm), String: fmt.Sprintf("%s · %s × %s", name, m.read(shown.W), m.read(shown.H)), Height: small, Bold: true})
-	for _, p := range placed {
-		r := rect(p.Rect)
-		d.Add(drawing.Path{Points: r.Polygon(), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
-		words := []string{part(p.Part), m.sizeOf(p.Rect.Size())}
-		if turn != geom.Identity() {
-			words[1] = m.sizeOf(p.Rect.Size().Turned())
-		}
-		m.inside(&d, r, words)
-	}
-	for i, c := range cuts {
-		r := rect(c.Slot)
-		at := geom.Pt(r.Centre().X, r.Max.Y-3*mm)
-		if r.W() > r.H() {
-			at = geom.Pt(r.Min.X+4*mm, r.Centre().Y)
-		}
-		n := fmt.Sprint(i + 1)
-		radius := max(21*mm/10, lettering.Width(n, small, false)/2+8*mm/10)
-		d.Add(
-			drawing.Line{From: r.Min, To: r.Max, Pen: drawing.Wide},
-			drawing.Circle{Centre: at, Radius: radius, Pen: drawing.Hair, Fill: drawing.White},
-			drawing.Text{At: at, String: n, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway},
-		)
-	}
-	d.Add(outline(whole.Polygon(), drawing.Wide, drawing.Note))
-	return d
-}
-
-// inside writes words into a rectangle, upright if they only fit so; those that fit neither way are left to the table.
-func (m *maker) inside(d *drawing.Drawing, r geom.Rect, words []string) {
-	widest := geom.Length(0)
-	for _, w := range words {
-		widest = max(widest, lettering.Width(w, small, false))
-	}
-	high := geom.Length(len(words)) * 4 * mm
-	c := r.Centre()
-	switch {
-	case widest < r.W()-mm && high < r.H():
-		for i, w := range words {
-			d.Add(drawing.Text{At: geom.Pt(c.X, c.Y+high/2-2*mm-geom.Length(i)*4*mm), String: w, Height: small, Bold: i == 0, Anchor: drawing.Middle, Level: drawing.Halfway})
-		}
-	case widest < r.H()-mm && high < r.W():
-		for i, w := range words {
-			d.Add(drawing.Text{At: geom.Pt(c.X-high/2+2*mm+geom.Length(i)*4*mm, c.Y), String: w, Height: small, Bold: i == 0, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: 90})
-		}
-	case len(words) > 1:
-		m.inside(d, r, words[:1])
-	}
-}
-
 // rollCut shows the length that comes off a roll.
 func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block {
 	if len(c.Parts) == 0 {
@@ -194,28 +128,26 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block
 	if l.Proved {
 		text += " No plan with cuts from edge to edge takes less."
 	} else {
-		text += fmt.Sprintf(" At least %s are needed (%s).", m.read(l.Bound), l.BoundBy)
+		text += fmt.Sprintf(" At least %s are needed.", m.read(l.Bound))
+	}
+	if c.Repeat > 0 {
+		text += fmt.Sprintf(" One pattern repeat of %s is bought more, so that the cut may begin anywhere in the pattern. The pattern runs through at equal heights: leave the strips between the pieces as they are shown.", m.read(c.Repeat))
 	}
 	if upright {
 		text += " Nap and pattern run the way of the arrow on every piece: turn none of them."
 	}
-	d := m.layoutFigure(title+", along the roll", geom.Size{W: c.Width, H: l.Length}, l.Placed, l.Cuts, func(part int) string { return c.Laid[part].Name })
-	if upright { // the roll lies on its side in the figure: up on the piece is to the right
-		y := d.Bounds.Min.Y - 5*mm
-		d.Bounds.Min.Y = y - 3*mm
-		d.Add(
-			drawing.Line{From: geom.Pt(0, y), To: geom.Pt(30*mm, y), Pen: drawing.Wide},
-			arrowhead(geom.Pt(33*mm, y), geom.Pt(0, y)),
-			drawing.Text{At: geom.Pt(36*mm, y), String: "top of every piece", Height: small, Bold: true, Level: drawing.Halfway},
-		)
-		if l.Length <= c.Width { // it stands upright in the figure
-			d.Marks = d.Marks[:len(d.Marks)-3]
-			d.Add(
-				drawing.Line{From: geom.Pt(2*mm, y-2*mm), To: geom.Pt(2*mm, y+2*mm), Pen: drawing.Wide},
-				arrowhead(geom.Pt(2*mm, y+4*mm), geom.Pt(2*mm, y)),
-				drawing.Text{At: geom.Pt(6*mm, y), String: "top of every piece", Height: small, Bold: true, Level: drawing.Halfway},
-			)
+	blocks = append(blocks, flow.Para{Text: text}, m.partTable(c.Parts))
+	stretches := rollStretches(l, c.Width, m.options.Field)
+	for _, r := range stretches {
+		name := title + ", along the roll"
+		if len(stretches) > 1 {
+			name += fmt.Sprintf(", %s to %s", m.read(r.Min.Y), m.read(r.Max.Y))
 		}
+		d := m.layoutFigure(name, l.Used, r, c.Laid)
+		if upright {
+			napArrow(&d, liesDown(r.Size()))
+		}
+		blocks = append(blocks, flow.Figure{Drawing: d})
 	}
-	return append(blocks, flow.Para{Text: text}, m.partTable(c.Parts), flow.Figure{Drawing: d})
+	return blocks
 }

@@ -15,7 +15,7 @@ import (
 // the order of the staples on each board.
 func (m *maker) folds() []Sheet {
 	fold := m.plan.Wrap.Fold
-	if fold.Kind == "" || len(m.plan.Boards) == 0 {
+	if fold.Kind == "" || len(m.plan.Boards) == 0 || !m.plan.Turned() {
 		return nil
 	}
 	other := plan.Pleat
