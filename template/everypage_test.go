@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template/internal/reader"
+	"rodsheet/template/job"
 	"rodsheet/template/lettering"
 	"rodsheet/template/sheet"
 )
@@ -125,10 +126,27 @@ func inked(o reader.Outline, pen float64) reader.Rect {
 
 func inside(outer, inner reader.Rect) bool { return outer.Has(inner.Min) && outer.Has(inner.Max) }
 
-func TestNothingIsPrintedOutsideThePrintableRectangle(t *testing.T) {
+// onPapers are the jobs on their own paper, and some on larger and smaller, longer and wider paper.
+func onPapers(t *testing.T) map[string]printed {
+	t.Helper()
+	out := map[string]printed{}
 	for _, name := range jobs {
+		out[name] = onPaper(t, name, everything())
+	}
+	for name, paper := range map[string]string{"settle": "a3", "bay": "legal", "loft": "letter", "asymmetric-studs": "tabloid"} {
+		print := everything()
+		print.Paper = open(t, name).Job.Paper
+		var ok bool
+		_, print.Paper.Size, ok = job.NamedPaper(paper)
+		require.True(t, ok)
+		out[name+" on "+paper] = onPaper(t, name, print)
+	}
+	return out
+}
+
+func TestNothingIsPrintedOutsideThePrintableRectangle(t *testing.T) {
+	for name, p := range onPapers(t) {
 		t.Run(name, func(t *testing.T) {
-			p := onPaper(t, name, everything())
 			m := p.Job.Paper.Margin.Millimetres()
 			for i, page := range p.read {
 				printable := reader.Rect{Min: reader.Point{X: m, Y: m}, Max: reader.Point{X: page.WidthMM - m, Y: page.HeightMM - m}}
@@ -167,9 +185,8 @@ func TestLettersAreAtLeastTwoAndAHalfMillimetresHigh(t *testing.T) {
 // Words must not be cut off by the edge of the window they stand in. Those of a tiled drawing run over to the next page,
 // and on wall pages what is written behind the holes may be cut off where it is not written twice.
 func TestWordsAreWhole(t *testing.T) {
-	for _, name := range jobs {
+	for name, p := range onPapers(t) {
 		t.Run(name, func(t *testing.T) {
-			p := onPaper(t, name, everything())
 			for i, page := range p.read {
 				behind := clipOf(p.set.Pages[i].Layers[0].Clip)
 				for _, w := range page.Texts {
@@ -210,9 +227,8 @@ func reaches(quad []reader.Point, p reader.Point, r float64) bool {
 
 // Text never stands over a drill circle nor over the arms of its cross.
 func TestNoWordsStandOverAHole(t *testing.T) {
-	for _, name := range jobs {
+	for name, p := range onPapers(t) {
 		t.Run(name, func(t *testing.T) {
-			p := onPaper(t, name, everything())
 			drills := 0
 			for _, c := range p.counts {
 				if c.Kind != sheet.Board && c.Kind != sheet.Wall && c.Kind != sheet.Corner {

@@ -119,7 +119,7 @@ func TestTwoHundredRandomAreasRunThroughToPaper(t *testing.T) {
 // A sample of the random areas is read back off the paper, hole by hole.
 func TestRandomAreasAreDrilledWhereTheyShould(t *testing.T) {
 	for n := range uint64(200) {
-		if n%10 != 0 {
+		if n%20 != 0 && n != 190 {
 			continue
 		}
 		t.Run(fmt.Sprint(n), func(t *testing.T) {
