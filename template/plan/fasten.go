@@ -65,8 +65,14 @@ func (p *Plan) boardScrewRemedy() string {
 	case least > most:
 		return fmt.Sprintf("No screw fits this board; a thicker board would: %s for the shortest screw that holds.%s", p.read(p.boardFor(0)), ground)
 	case len(p.Job.Screws.OnHand) > 0:
-		return fmt.Sprintf("None of the lengths on hand fits: a screw from %s to %s would, or a board of %s for this one.%s",
-			p.atLeast(least), p.atMost(most), p.read(b.Board), ground)
+		board, screw := b.Board, "this one"
+		for _, l := range p.Job.Screws.OnHand {
+			if needs := p.boardFor(l); needs < board && l-p.Job.Clip.Board.Flange >= p.leastThread() {
+				board, screw = needs, "the "+p.read(l)+" screws you have"
+			}
+		}
+		return fmt.Sprintf("None of the lengths on hand fits: a screw from %s to %s would, or a board of %s for %s.%s",
+			p.atLeast(least), p.atMost(most), p.read(board), screw, ground)
 	}
 	return fmt.Sprintf("Take a screw from %s to %s long, or a board of %s.%s", p.atLeast(least), p.atMost(most), p.read(b.Board), ground)
 }

@@ -9,10 +9,6 @@ import (
 	"rodsheet/template/job"
 )
 
-// warmth is how near a heater a padded panel is worth a word: common practice, from memory; the appliance's own plate
-// rules.
-const warmth = 300 * geom.Millimetre
-
 // judgeWall tells what hangs where it should not: over boxes, vents, valves, openings, near heaters, in a door's way;
 // and fittings that lie over each other.
 func (p *Plan) judgeWall(w *Wall) {
@@ -59,7 +55,8 @@ func (p *Plan) judgeFitting(w *Wall, f *job.Fitting) {
 	tell := func(id, panels, text, remedy string) {
 		p.trouble(id, Spot{panels, f.Key}, text, remedy)
 	}
-	if f.Kind == job.Heater {
+	if f.Kind == job.Heater { // how near is worth a word: common practice, from memory; the appliance's own plate rules
+		warmth := p.pick(geom.Foot, 300*geom.Millimetre)
 		near := p.panelsOver(w, f.Rect.Inset(-warmth))
 		if len(near) > 0 {
 			who := names(near)

@@ -155,6 +155,12 @@ func TestBoardScrewSaysWhichLengthOrBoardWouldDo(t *testing.T) {
 	assert.Equal(t, 11*in/16, p.Screws.Board.Board)
 	assert.Contains(t, only(t, p, "screw-through").Remedy, "a board of 11/16″")
 
+	// 5/8 on hand wants 1/8 less of board than this screw.
+	j.Screws.OnHand = []geom.Length{in / 4, 5 * in / 8, 2 * in}
+	p = hung(j, board24x48(), 1, stud)
+	p.screw()
+	assert.Contains(t, only(t, p, "screw-through").Remedy, "a board of 9/16″ for the 5/8″ screws you have")
+
 	j.Board.Thickness = 3 * in / 16
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()

@@ -128,7 +128,7 @@ var cases = []struct {
 	{"stack-misses", Caution, "1/64″", []string{band, "{bottom: 24, top: 48, seat: 20}", "# job", "blocks: {stock: [3/4]}"}},
 	{"wrap-short", Caution, "1 1/2″", []string{"# job", "wrap: {size: 1 1/2}"}},
 	{"load-over", Caution, "0.5 lb", []string{"carries: 40 lb", "carries: 0.5 lb"}},
-	{"near-heater", Caution, "N1 and N2 hang within", fitting("heater", 20, 50)},
+	{"near-heater", Caution, "N1 and N2 hang within 12″", fitting("heater", 20, 50)},
 	{"jig-saw-error", Caution, "1/4″", []string{"# job", "accuracy: {squared: 1/4}"}},
 
 	// Notes of the table.

@@ -139,7 +139,7 @@ func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
 		b := p.Finished.Bounds()
 		add(true, b.Min.X, p.Name+" left")
 		add(true, b.Max.X, p.Name+" right")
-		add(false, b.Min.Y, "panel bottom")
+		add(false, b.Min.Y, "panel foot")
 		add(false, b.Max.Y, "panel top")
 	}
 	slices.SortStableFunc(d.Stations, func(a, b drawing.Station) int { return cmp.Compare(a.At, b.At) })
