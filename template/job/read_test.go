@@ -184,7 +184,7 @@ func TestOneSlipOneProblem(t *testing.T) {
 		{"outline of another width", "height: 90", "outline: [[0, 0], [90, 0], [90, 90], [0, 90]]", "runs from 0″ to 90″ across, but the wall is 96″ wide"},
 		{"outline that crosses itself", "height: 90", "outline: [[0, 0], [96, 90], [96, 0], [0, 90]]",
 			"[0, 0] to [96, 90] meets [96, 0] to [0, 90]"},
-		{"outline of no area", "height: 90", "outline: [[0, 0], [96, 0], [50, 0]]", "outline"},
+		{"outline of no area", "height: 90", "outline: [[0, 0], [96, 0], [50, 0]]", "the outline has no area: all its corners lie on one line"},
 		{"outline of two points", "height: 90", "outline: [[0, 0], [96, 0]]", "at least three corners; this has 2"},
 		{"run above a slope", "height: 90", "outline: [[0, 0], [96, 0], [96, 40], [40, 90], [0, 90]]", "the corner [94, 44] of the run is outside"},
 		{"first stud outside", "height: 90", "height: 90\n    studs: {from: 97, every: 16}", "97″ is outside the wall, which is 96″ wide"},

@@ -134,6 +134,10 @@ func (r *reader) polygon(s *section, name string) (geom.Polygon, bool) {
 		s.add(name, "an outline needs at least three corners; this has %d", len(points))
 		return nil, false
 	}
+	if geom.Hull(points) == nil { // before crossings: such an outline runs back over itself
+		s.judge(name, "the outline has no area: all its corners lie on one line")
+		return nil, false
+	}
 	if i, j, crosses := geom.Polygon(points).SelfCrossing(); crosses {
 		n := len(points)
 		edge := func(k int) string {

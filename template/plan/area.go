@@ -55,7 +55,7 @@ func (p *Plan) layArea(run *Run, problems *job.Problems) []Panel {
 	}
 	panels := p.panelsOf(run, pieces)
 	if len(panels) == 0 {
-		problems.Add(r.Key+".area", "openings and gaps leave nothing of the area that could be a panel")
+		problems.Add(r.Key+".area", "openings, gaps and the cover on each edge leave nothing of the area that could be a panel")
 	}
 	return panels
 }

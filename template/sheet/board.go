@@ -97,7 +97,7 @@ func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
 	for i := range b.Clips {
 		m.boardClip(&d, v, b, &b.Clips[i])
 	}
-	if !b.Outline.Rectangle() {
+	if n := len(b.Outline); n <= mostCorners && !b.Outline.Rectangle() {
 		m.sides(&d, v)
 	}
 	return d

@@ -14,6 +14,9 @@ import (
 // mostBraces is how many corners a board may have for its distances from corner to corner to be told in one line.
 const mostBraces = 8
 
+// mostCorners is how many corners are worth setting out one by one; an outline of more, as a round one, is laid on.
+const mostCorners = 48
+
 // boardSide is the side that boards are drawn from.
 func (m *maker) boardSide() Side {
 	if m.options.Faces {
@@ -60,6 +63,9 @@ func (m *maker) shape(b *plan.Board) []flow.Block {
 		flow.Heading{Text: name},
 		flow.Figure{Drawing: m.shapeFigure(v, geom.Size{W: m.options.Field.W * 6 / 10, H: high})},
 	}
+	if n > mostCorners {
+		return append(blocks, flow.Para{Text: fmt.Sprintf("It has %d corners, too many to set out one by one: print its board template (print --only board), tape it, lay it on the board and saw along its line.", n)})
+	}
 	t := flow.Table{Columns: []flow.Column{{Head: "corner", Right: true}, {Head: "from left", Right: true}, {Head: "from bottom", Right: true},
 		{Head: "to the next", Right: true}, {Head: "slope of that edge"}, {Head: "angle", Right: true}}}
 	for i, at := range v.outline {
@@ -94,6 +100,9 @@ func (m *maker) shapeFigure(v view, most geom.Size) drawing.Drawing {
 	d := drawing.Drawing{Bounds: box.Inset(-around)}
 	d.Add(outline(box.Polygon(), drawing.Hidden, drawing.Note), outline(shown, drawing.Wide, drawing.Note))
 	for i, at := range shown {
+		if len(shown) > mostCorners {
+			break
+		}
 		n := len(v.outline)
 		off := wideSide(v.outline[(i+n-1)%n], v.outline[i], v.outline[(i+1)%n], 4*mm)
 		d.Add(drawing.Text{At: at.Add(off), String: fmt.Sprint(i + 1), Height: small, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
