@@ -12,7 +12,6 @@ import (
 
 // Room round an elevation for its dimensions.
 const (
-	elevationLeft   = 24 * mm
 	elevationBottom = 18 * mm
 	elevationTop    = 7 * mm
 	elevationRight  = 6 * mm
@@ -20,31 +19,39 @@ const (
 
 // elevations show all walls to one whole scale, the largest that fits: under each other, or side by side as one walks
 // along them.
+//
+// Side by side, a wall whose heights are those of the wall before leaves their words to it.
 func (m *maker) elevations(most geom.Size) []drawing.Drawing {
 	stacked, row := 1.0, 1.0
-	wide, high := geom.Length(0), geom.Length(0)
+	wide, high, beside := geom.Length(0), geom.Length(0), geom.Length(0)
 	count := geom.Length(len(m.plan.Walls))
+	var words, rest [][]heightLabel // of each wall, and without those said before
 	for i := range m.plan.Walls {
 		b := m.plan.Walls[i].Job.Outline.Bounds()
-		wide, high = wide+b.W(), max(high, b.H())
+		labels := m.heightLabels(&m.plan.Walls[i])
+		words, rest = append(words, labels), append(rest, labels)
+		if i > 0 && sameHeights(words[i-1], labels) {
+			rest[i] = nil
+		}
+		wide, high, beside = wide+b.W(), max(high, b.H()), beside+heightRoom(rest[i])+elevationRight
 		stacked = max(stacked,
-			float64(b.W())/float64(most.W-elevationLeft-elevationRight),
+			float64(b.W())/float64(most.W-heightRoom(labels)-elevationRight),
 			float64(b.H())/float64(most.H/count-elevationBottom-elevationTop))
 	}
 	row = max(row,
-		float64(wide)/float64(most.W-count*(elevationLeft+elevationRight)),
+		float64(wide)/float64(most.W-beside),
 		float64(high)/float64(most.H-elevationBottom-elevationTop))
-	if wide <= 0 || most.W <= count*(elevationLeft+elevationRight) || row >= stacked {
+	if wide <= 0 || most.W <= beside || row >= stacked {
 		var out []drawing.Drawing
 		for i := range m.plan.Walls {
-			out = append(out, m.elevation(i, math.Ceil(stacked)))
+			out = append(out, m.elevation(i, math.Ceil(stacked), words[i]))
 		}
 		return out
 	}
 	var all drawing.Drawing
 	x := geom.Length(0)
 	for i := range m.plan.Walls {
-		d := m.elevation(i, math.Ceil(row))
+		d := m.elevation(i, math.Ceil(row), rest[i])
 		move := geom.Pt(x-d.Bounds.Min.X, 0)
 		for _, mark := range d.Marks {
 			all.Add(drawing.Moved(mark, move))
@@ -58,8 +65,8 @@ func (m *maker) elevations(most geom.Size) []drawing.Drawing {
 	return []drawing.Drawing{all}
 }
 
-// elevation is a wall as a person who faces it sees it, to the scale 1 : n.
-func (m *maker) elevation(index int, n float64) drawing.Drawing {
+// elevation is a wall as a person who faces it sees it, to the scale 1 : n, with words for its heights.
+func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.Drawing {
 	w := &m.plan.Walls[index]
 	wall := w.Job.Outline.Bounds()
 	to := geom.Scale(1/n, 1/n)
@@ -72,7 +79,8 @@ func (m *maker) elevation(index int, n float64) drawing.Drawing {
 	}
 	var d drawing.Drawing
 	right, top := to.Apply(wall.Max).X, to.Apply(wall.Max).Y
-	d.Bounds = geom.R(-elevationLeft, -elevationBottom, right+elevationRight, top+elevationTop)
+	left := heightRoom(heights)
+	d.Bounds = geom.R(-left, -elevationBottom, right+elevationRight, top+elevationTop)
 
 	for _, s := range w.Members {
 		d.Add(drawing.Path{Points: shape(s.Body.Polygon()), Closed: true, Fill: drawing.Pale})
@@ -109,8 +117,9 @@ func (m *maker) elevation(index int, n float64) drawing.Drawing {
 			}
 			d.Add(t)
 		}
-		m.elevationHeights(&d, r, to)
+		elevationBand(&d, r, to)
 	}
+	m.elevationHeights(&d, heights, to, top)
 	for _, k := range w.KeepOuts {
 		if k.Kind == "cables" {
 			continue
@@ -125,7 +134,7 @@ func (m *maker) elevation(index int, n float64) drawing.Drawing {
 	// The level line with its datum, and the wall's name and scale; over a narrow wall they begin further left.
 	name, scale := "Wall "+w.Job.Name, fmt.Sprintf("1 : %.0f", n)
 	nameWide := lettering.Width(name, medium, true) + 3*mm
-	nameAt := max(-elevationLeft, min(0, d.Bounds.Max.X-nameWide-lettering.Width(scale, small, false)))
+	nameAt := max(-left, min(0, d.Bounds.Max.X-nameWide-lettering.Width(scale, small, false)))
 	d.Add(
 		drawing.Path{Points: []geom.Point{{}, {X: -2 * mm, Y: 3 * mm}, {X: 2 * mm, Y: 3 * mm}}, Closed: true, Fill: drawing.Black},
 		drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}},
@@ -156,28 +165,4 @@ func (m *maker) elevationWidths(d *drawing.Drawing, w *plan.Wall, to geom.Affine
 		}
 	}
 	dimension(d, geom.Pt(0, 0), geom.Pt(right, 0), -14*mm, "wall "+m.read(w.Job.Width))
-}
-
-// elevationHeights are a run's heights above the level line.
-func (m *maker) elevationHeights(d *drawing.Drawing, r *plan.Run, to geom.Affine) {
-	x := to.Apply(r.Bounds.Min).X
-	seen := map[geom.Length]bool{}
-	for _, pi := range r.Panels {
-		b := m.plan.Panels[pi].Finished.Bounds()
-		for _, y := range []geom.Length{b.Min.Y, b.Max.Y} {
-			if seen[y] || len(seen) >= 2 {
-				continue
-			}
-			seen[y] = true
-			at := to.Apply(geom.Pt(0, y))
-			d.Add(
-				drawing.Line{From: geom.Pt(-3*mm, at.Y), To: geom.Pt(x, at.Y), Pen: drawing.Hair},
-				drawing.Text{At: geom.Pt(-4*mm, at.Y), String: m.read(y), Height: small, Anchor: drawing.Right, Level: drawing.Halfway},
-			)
-		}
-	}
-	if b := r.Band; b != nil && b.HasDeck {
-		right := to.Apply(r.Bounds.Max).X
-		d.Add(drawing.Line{From: geom.Pt(x, to.Apply(geom.Pt(0, b.Deck[0])).Y), To: geom.Pt(right, to.Apply(geom.Pt(0, b.Deck[1])).Y), Pen: drawing.Narrow})
-	}
 }

@@ -23,6 +23,7 @@ func (m *maker) overview(sheets []Sheet) Sheet {
 	blocks = append(blocks, flow.Para{Text: "Dots are clips, hatching is where no hole may go, grey bands are studs and rails as you gave them. " +
 		"All heights are above one level line through the floor at the left end of the first wall (▼): floors slope, so a height " +
 		"measured from the floor somewhere else is another height."})
+	blocks = append(blocks, m.heightTable()...)
 	blocks = append(blocks, m.findingBlocks()...)
 	blocks = append(blocks, flow.Heading{Text: "Order of work"})
 	for i, step := range m.order(sheets) {

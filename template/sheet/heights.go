@@ -1,0 +1,194 @@
+package sheet
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/flow"
+	"rodsheet/template/lettering"
+	"rodsheet/template/plan"
+)
+
+// Heights beside an elevation.
+const (
+	heightPitch = 36 * mm / 10 // between their words
+	heightLead  = 3 * mm       // from the wall to where the words' lines begin
+	heightBare  = 10 * mm      // room left of a wall without words
+)
+
+// A heightLabel is a height of one or more runs on a wall, in words.
+type heightLabel struct {
+	at   geom.Length
+	name string // "sill"
+	runs []string
+	to   geom.Length // where the nearest of the runs begins
+	text string
+	edge bool // of the panels themselves
+}
+
+// heightLabels are the heights of all runs on a wall, from below: deck, cushion, panels' bottom and top, sill. The
+// runs are named where not all of them have that height.
+func (m *maker) heightLabels(w *plan.Wall) []heightLabel {
+	var out []heightLabel
+	for _, ri := range w.Runs {
+		r := &m.plan.Runs[ri]
+		if len(r.Panels) == 0 {
+			continue
+		}
+		add := func(at geom.Length, name, text string, edge bool) {
+			k := slices.IndexFunc(out, func(l heightLabel) bool { return l.at == at && l.name == name && l.text == text })
+			if k < 0 {
+				k = len(out)
+				out = append(out, heightLabel{at: at, name: name, text: text, to: r.Bounds.Min.X, edge: edge})
+			}
+			out[k].runs = append(out[k].runs, r.Name)
+			out[k].to = min(out[k].to, r.Bounds.Min.X)
+		}
+		if h := r.Band; h != nil {
+			if h.HasDeck {
+				add(h.Deck[0], "deck", m.pair(h.Deck[0], h.Deck[1]), false)
+				if h.Cushion > 0 {
+					add(h.Deck[0]+h.Cushion, "cushion", m.pair(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion), false)
+				}
+			}
+			if h.HasSill {
+				add(h.Sill, "sill", m.read(h.Sill), false)
+			}
+		}
+		add(r.Bounds.Min.Y, "bottom", m.read(r.Bounds.Min.Y), true)
+		add(r.Bounds.Max.Y, "top", m.read(r.Bounds.Max.Y), true)
+	}
+	slices.SortStableFunc(out, func(a, b heightLabel) int { return cmp.Compare(a.at, b.at) })
+	for i := range out {
+		l := &out[i]
+		l.text = l.name + " " + l.text
+		if len(l.runs) < len(w.Runs) {
+			l.text = strings.Join(plan.Ranges(l.runs), ", ") + " " + l.text
+		}
+	}
+	return out
+}
+
+// pair writes two lengths that may be one.
+func (m *maker) pair(a, b geom.Length) string {
+	if m.read(a) == m.read(b) {
+		return m.read(a)
+	}
+	return m.read(a) + ", " + m.read(b)
+}
+
+// heightRoom is how much the words of heights take left of a wall.
+func heightRoom(labels []heightLabel) geom.Length {
+	widest := geom.Length(0)
+	for _, l := range labels {
+		widest = max(widest, lettering.Width(l.text, small, false))
+	}
+	return max(widest+heightLead+2*mm, heightBare)
+}
+
+// sameHeights tells whether two walls' words say the same.
+func sameHeights(a, b []heightLabel) bool {
+	return slices.EqualFunc(a, b, func(x, y heightLabel) bool { return x.at == y.at && x.text == y.text })
+}
+
+// elevationHeights writes heights above the level line left of a wall. Where there is no room for all of them, those of
+// the panels go first; all are in the table of heights.
+func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to geom.Affine, top geom.Length) {
+	most := int((top + heightPitch) / heightPitch)
+	for _, edge := range []bool{false, true} {
+		for i := len(labels) - 1; i >= 0 && len(labels) > most; i-- {
+			if labels[i].edge == edge {
+				labels = slices.Delete(slices.Clone(labels), i, i+1)
+			}
+		}
+	}
+	places := make([]geom.Length, len(labels))
+	for i, l := range labels {
+		places[i] = to.Apply(geom.Pt(0, l.at)).Y
+	}
+	for i, y := range lettering.Spread(places, heightPitch, 0, top+heightPitch/2) {
+		l := labels[i]
+		at := to.Apply(geom.Pt(l.to, l.at))
+		d.Add(
+			drawing.Path{Points: []geom.Point{{X: -heightLead, Y: y}, {X: -mm, Y: at.Y}, at}, Pen: drawing.Hair},
+			drawing.Text{At: geom.Pt(-heightLead-mm, y), String: l.text, Height: small, Anchor: drawing.Right, Level: drawing.Halfway},
+		)
+	}
+}
+
+// elevationBand draws deck, cushion and sill along a run.
+func elevationBand(d *drawing.Drawing, r *plan.Run, to geom.Affine) {
+	h := r.Band
+	if h == nil {
+		return
+	}
+	along := func(left, right geom.Length, pen drawing.Pen) {
+		d.Add(drawing.Line{From: to.Apply(geom.Pt(r.Bounds.Min.X, left)), To: to.Apply(geom.Pt(r.Bounds.Max.X, right)), Pen: pen})
+	}
+	if h.HasDeck {
+		along(h.Deck[0], h.Deck[1], drawing.Narrow)
+		if h.Cushion > 0 {
+			along(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion, drawing.Hair)
+		}
+	}
+	if h.HasSill {
+		along(h.Sill, h.Sill, drawing.Narrow)
+	}
+}
+
+// heightTable has a line for every band, from the deck up; nothing where no run has one.
+func (m *maker) heightTable() []flow.Block {
+	t := flow.Table{Columns: []flow.Column{
+		{Head: "runs", Wrap: true}, {Head: "deck", Right: true}, {Head: "cushion", Right: true}, {Head: "gap", Right: true},
+		{Head: "panels", Right: true}, {Head: "gap", Right: true}, {Head: "sill", Right: true},
+	}}
+	var rows [][]string
+	var runs [][]string
+	for i := range m.plan.Runs {
+		r := &m.plan.Runs[i]
+		if r.Band == nil || len(r.Panels) == 0 {
+			continue
+		}
+		row := m.heightRow(r)
+		k := slices.IndexFunc(rows, func(other []string) bool { return slices.Equal(other, row) })
+		if k < 0 {
+			k = len(rows)
+			rows, runs = append(rows, row), append(runs, nil)
+		}
+		runs[k] = append(runs[k], r.Name)
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	for i, row := range rows {
+		t.Rows = append(t.Rows, flow.Cells(append([]string{strings.Join(plan.Ranges(runs[i]), ", ")}, row...)...))
+	}
+	return []flow.Block{flow.Heading{Text: "Heights above the level line"}, t}
+}
+
+// heightRow is a run's band from the deck up. A gap that changes along the run has its two ends.
+func (m *maker) heightRow(r *plan.Run) []string {
+	h := r.Band
+	deck, cushion, below, above, sill := "–", "–", "–", "–", "–"
+	if h.HasDeck {
+		deck = m.pair(h.Deck[0], h.Deck[1])
+		below = m.read(h.GapBelow)
+		if !h.Follow {
+			high := max(h.Deck[0], h.Deck[1])
+			below = m.pair(h.GapBelow+high-h.Deck[0], h.GapBelow+high-h.Deck[1])
+		}
+		if h.Cushion > 0 {
+			cushion = m.read(h.Cushion) + " thick"
+		}
+	}
+	panels := m.read(r.Bounds.Min.Y) + " to " + m.read(r.Bounds.Max.Y)
+	if h.HasSill {
+		sill = m.read(h.Sill)
+		first, last := m.plan.Panels[r.Panels[0]].Finished.Bounds(), m.plan.Panels[r.Panels[len(r.Panels)-1]].Finished.Bounds()
+		above = m.pair(h.Sill-first.Max.Y, h.Sill-last.Max.Y)
+	}
+	return []string{deck, cushion, below, panels, above, sill}
+}
