@@ -22,9 +22,9 @@ type Block struct {
 	Panels   []int // into Plan.Panels
 }
 
-// apart is how much two heights must differ to need two blocks: less than that is rounding of a deck between its
-// two readings.
-const apart = geom.Micrometre
+// apart is how much two heights must differ to need two blocks. On a deck a little out of level the right end of a panel
+// and the left end of the next differ by what the deck rises over the gap between them, which no saw can tell.
+const apart = 100 * geom.Micrometre
 
 // A side is the end of a panel that a block stands under.
 type side int

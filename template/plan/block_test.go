@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -88,6 +89,29 @@ func TestLevelPanelsOnASlopingDeckNeedOneBlockForEachEnd(t *testing.T) {
 		assert.Equal(t, want.panels, p.Blocks[i].Panels)
 		assert.Equal(t, 1, p.Blocks[i].Count, "a panel stands on one block of each height")
 	}
+}
+
+// Over a gap of 1/4 in, a deck that rises 1/4 in on 90 in rises by 0.018 mm: the ends of two panels there share a block.
+// Each block is as high as some end needs it, and no end is more than a tenth of a millimetre off.
+func TestEndsThatAGapPartsShareABlock(t *testing.T) {
+	j := settle(bayRun())
+	r := &j.Walls[0].Runs[0]
+	r.Panels, r.Gap = 4, inch/4
+	r.Band.Seat[0] -= inch / 4
+	p := blocked(t, j)
+	require.Len(t, p.Blocks, 5, "four panels have five ends between them")
+	for i := range p.Panels {
+		f, board := p.Panels[i].Finished.Bounds(), p.Panels[i].Outline.Bounds()
+		for _, x := range []geom.Length{f.Min.X, f.Max.X} {
+			deck := r.Band.Seat[0] + (inch / 4).Times(float64(x)/float64(90*inch))
+			near := slices.ContainsFunc(p.Blocks, func(b Block) bool {
+				return slices.Contains(b.Panels, i) && (deck+b.Height-board.Min.Y).Abs() <= 100*geom.Micrometre
+			})
+			assert.True(t, near, "%s has no block at %v", p.Panels[i].Name, x)
+		}
+	}
+	r.Band.Seat[0] -= inch + 3*inch/4
+	assert.Len(t, blocked(t, j).Blocks, 8, "a deck 2 in out of level rises by 0.14 mm over the gap")
 }
 
 // Panels that follow the deck need the same two blocks everywhere: half of what the deck rises under a panel more on
