@@ -27,6 +27,7 @@ func (m *maker) folds() []Sheet {
 		Hint:     "The corner lies flat as you see it, the panel's face down. Lay it under the cover to mark the lines.",
 		Drawings: append(m.fold(fold, fold.Why, true), m.fold(m.plan.FoldAs(other), "Not for this panel: "+fold.Why, false)...),
 	}}
+	out[0].Drawings = append(out[0].Drawings, m.reliefLeaves()...)
 	out[0].Drawings = append(out[0].Drawings, m.stapleLeaves()...)
 	return out
 }

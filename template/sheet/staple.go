@@ -46,8 +46,8 @@ func (m *maker) stapled(i int, most geom.Size) []flow.Block {
 		v := geom.FlipX(b.Size.W)
 		c := v.Apply(r.Corner)
 		blocks = append(blocks, flow.Item{Label: fmt.Sprintf("R%d", n+1), Hang: 9 * mm, Text: fmt.Sprintf(
-			"Inner corner at %s from the left, %s up, as the back is seen: slit the cover from its edge towards the corner, %s long, and stop %s short of it. The slit opens; put a dab of glue at its end.",
-			m.read(c.X), m.read(c.Y), m.read(r.From.Distance(r.To)), m.read(r.To.Distance(r.Corner)))})
+			"Inner corner at %s from the left, %s up, as the back is seen: trim the cover in the notch to %s from the board's edges, slit it from there towards the corner, %s long, and stop %s short of it. The slit opens; put a dab of glue at its end.",
+			m.read(c.X), m.read(c.Y), m.read(m.plan.Wrap.Size), m.read(r.From.Distance(r.To)), m.read(r.To.Distance(r.Corner)))})
 	}
 	return blocks
 }
