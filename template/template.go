@@ -67,7 +67,7 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 	if err != nil {
 		return page.Set{}, nil, err
 	}
-	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Faces: p.Faces, Only: p.Only})
+	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Faces: p.Faces, Whole: p.Whole, Only: p.Only})
 	// What was asked for counts, not what there is: where no clip found a place there is no template to refuse.
 	asksToDrill := len(p.Only) == 0 || slices.ContainsFunc(p.Only, sheet.Kind.Drills)
 	if stops := w.Stops(); p.Guard && asksToDrill && len(stops) > 0 {

@@ -177,8 +177,8 @@ func (m *maker) tallBlock(b *plan.Block) Sheet {
 	r.add(b.Height-s, "too low", drawing.Narrow)
 	r.add(b.Height, "block "+b.Name, drawing.Wide)
 	r.add(b.Height+s, "too high", drawing.Narrow)
-	return Sheet{
-		Kind: Block, Name: "block " + b.Name, Title: "Height block " + b.Name, Lay: Leaf, For: m.blockWords(b)[0],
-		Hint: "Too tall for a page: tape the pieces, mark the blocks from them, cut all with one setting.", Drawings: m.rodLeaves(r),
-	}
+	return m.strip(Sheet{
+		Kind: Block, Name: "block " + b.Name, Title: "Height block " + b.Name, For: m.blockWords(b)[0],
+		Hint: "Too tall for a page: tape the pieces, mark the blocks from them, cut all with one setting.",
+	}, r)
 }

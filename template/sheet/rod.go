@@ -89,10 +89,7 @@ func (m *maker) rods() []Sheet {
 		if len(r.marks) == 0 {
 			continue
 		}
-		out = append(out, Sheet{
-			Kind: Rod, Name: r.name, Title: r.title, For: r.what, Lay: Leaf, Side: NoSide, Hint: r.hint,
-			Drawings: m.rodLeaves(r),
-		})
+		out = append(out, m.strip(Sheet{Kind: Rod, Name: r.name, Title: r.title, For: r.what, Side: NoSide, Hint: r.hint}, r))
 	}
 	return out
 }
@@ -273,14 +270,21 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 		}
 	}
 	m.rodRule(d, o, from, to, in)
-	// The strip's edges: cut on both ends, except at the rod's own.
+	// The strip's edges are cut; paper is left past an end that the next piece lies on.
+	right := drawing.Line{From: at(to, 0), To: at(to, rodHigh), Pen: drawing.Hidden, Role: drawing.Guide}
+	if n == of {
+		right.Pen, right.Role = drawing.Narrow, drawing.Cut
+	}
 	d.Add(
 		drawing.Line{From: at(from, 0), To: at(to, 0), Pen: drawing.Narrow, Role: drawing.Cut},
 		drawing.Line{From: at(from, rodHigh), To: at(to, rodHigh), Pen: drawing.Narrow, Role: drawing.Cut},
 		drawing.Line{From: at(from, 0), To: at(from, rodHigh), Pen: drawing.Narrow, Role: drawing.Cut},
-		drawing.Line{From: at(to, 0), To: at(to, rodHigh), Pen: drawing.Hidden, Role: drawing.Guide},
+		right,
 	)
-	words := fmt.Sprintf("%s · piece %d of %d · %s", r.title, n, of, r.start)
+	words := r.title + " · " + r.start
+	if of > 1 {
+		words = fmt.Sprintf("%s · piece %d of %d · %s", r.title, n, of, r.start)
+	}
 	if r.up {
 		words += " · UP →"
 	}

@@ -76,5 +76,6 @@ type Sheet struct {
 type Options struct {
 	Field geom.Size // the largest leaf: what a page offers a drawing, upright
 	Faces bool      // board templates for the face in place of the back
+	Whole bool      // rods in one piece: drawings go on pages of their own size
 	Only  []Kind    // empty: all
 }

@@ -1,0 +1,23 @@
+package sheet
+
+import (
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+)
+
+// longestRod is the longest rod that is laid whole: what a page of a PDF file can be (5080 mm) less what stands round a
+// drawing, generously.
+const longestRod = 4800 * mm
+
+// strip gives a sheet its rod: whole where drawings are wanted whole and a page can be that long, else in pieces.
+func (m *maker) strip(s Sheet, r rod) Sheet {
+	from, to := r.ends()
+	if !m.options.Whole || to-from > longestRod {
+		s.Lay, s.Drawings = Leaf, m.rodLeaves(r)
+		return s
+	}
+	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(to-from, rodHigh)}}
+	m.rodPiece(&d, r, geom.Pt(-from, 0), from, to, 1, 1)
+	s.Lay, s.Drawings = Tiled, []drawing.Drawing{d}
+	return s
+}
