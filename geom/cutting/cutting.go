@@ -17,7 +17,8 @@
 // dual feasible functions (Fekete & Schepers 2001), and Farley's bound (Farley 1990) with the unrestricted
 // guillotine dynamic programme (Beasley 1985), which therefore speaks of every guillotine pattern.
 //
-// Rolls: levels from the same pattern search, and lengths aimed at between the bound and the best; parts of a
+// Rolls: levels from the same pattern search, lengths aimed at between the bound and the best, and for up to 120
+// parts orders of best fit, shaken by late acceptance (Burke & Bykov 2017); parts of a
 // patterned roll lie in cells of whole repeats, or on shelves whose order is searched. Bounds: as for sheets, over
 // the width, and the fractional cutting of widths.
 //

@@ -60,6 +60,23 @@ func (s *rollSearch) run() {
 		s.levels(worth)
 	}
 	s.aim()
+	s.shake()
+}
+
+// shake shortens the strip by orders of its parts, a twelfth of what the bound leaves open at a time.
+func (s *rollSearch) shake() {
+	if s.f.total() > shakeItems {
+		return
+	}
+	order := newShaker(s.f)
+	for !s.done() {
+		target := s.length - max(1, (s.length-s.bound)/12)
+		n := order.shake(target)
+		if n == nil {
+			return
+		}
+		s.best, s.length = n, target
+	}
 }
 
 // attainable raises the bound to a sum of sides: packed tight, any guillotine plan's length is one.
