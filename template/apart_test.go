@@ -70,3 +70,26 @@ func replaced(t *testing.T, data []byte, old, new string) []byte {
 	require.Contains(t, string(data), old)
 	return []byte(strings.Replace(string(data), old, new, 1))
 }
+
+func TestLiftPanelsAreHookedOverAndLetDown(t *testing.T) {
+	reader.Need(t, "mutool")
+	overview := template.Print{Only: []sheet.Kind{sheet.Overview}}
+	assert.True(t, says(read(t, open(t, "bay"), overview).read[0], "hold each 14 mm above its place, hook it over, let it down"))
+	for i, page := range read(t, open(t, "loft"), overview).read {
+		assert.False(t, says(page, "let it down"), "page %d", i+1)
+	}
+}
+
+// The settle's wall has a rail behind both rows of clips, so that every page shows some of it; where it is, is never sure.
+func TestEveryWallPageThatShowsWoodSaysToProbeFirst(t *testing.T) {
+	p := onPaper(t, "settle", everything())
+	pages := 0
+	for _, c := range p.of(sheet.Wall) {
+		for _, i := range p.pagesOf(c) {
+			pages++
+			assert.NotEmpty(t, p.read[i].FindText("probe before you drill"), "page %d", i+1)
+			assert.True(t, says(p.read[i], "rail "), "page %d", i+1)
+		}
+	}
+	require.Positive(t, pages)
+}

@@ -85,26 +85,32 @@ func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (ge
 	return firstFree(tries, w, taken)
 }
 
-// along tries places inside a long part, from its middle towards its ends; where it is too narrow for words they stand
-// out over its sides.
+// along tries places inside a long part, from its middle towards its ends, on its middle line and then along its sides;
+// where it is too narrow for words they stand out over its sides.
 func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (geom.Rect, bool) {
 	room := w.Inset(mm)
 	centre := part.Centre()
-	var tries []geom.Rect
 	upright := part.H() >= part.W()
-	reach := part.W()
+	reach, aside := part.W()/2, (part.H()-size.H)/2-mm
 	if upright {
-		reach = part.H()
+		reach, aside = part.H()/2, (part.W()-size.W)/2-mm
 	}
-	for far := geom.Length(0); far <= reach/2; far += linePitch {
-		for _, d := range [2]geom.Length{far, -far} {
-			at := centre.Add(geom.Pt(d, 0))
-			if upright {
-				at = centre.Add(geom.Pt(0, d))
+	sides := []geom.Length{0}
+	if aside > 0 {
+		sides = append(sides, aside, -aside)
+	}
+	var tries []geom.Rect
+	for _, side := range sides {
+		for far := geom.Length(0); far <= reach; far += linePitch {
+			for _, d := range [2]geom.Length{far, -far} {
+				at := centre.Add(geom.Pt(d, side))
+				if upright {
+					at = centre.Add(geom.Pt(side, d))
+				}
+				x := max(room.Min.X, min(at.X-size.W/2, room.Max.X-size.W))
+				y := max(room.Min.Y, min(at.Y-size.H/2, room.Max.Y-size.H))
+				tries = append(tries, geom.R(x, y, x+size.W, y+size.H))
 			}
-			x := max(room.Min.X, min(at.X-size.W/2, room.Max.X-size.W))
-			y := max(room.Min.Y, min(at.Y-size.H/2, room.Max.Y-size.H))
-			tries = append(tries, geom.R(x, y, x+size.W, y+size.H))
 		}
 	}
 	// Words with too little air between them read as one.

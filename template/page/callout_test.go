@@ -45,3 +45,17 @@ func TestWordsAboutALongPartStandOnEachPageThatShowsSomeOfIt(t *testing.T) {
 		require.Equal(t, c.words, words, c.claim)
 	}
 }
+
+// Words about clips on a rail take up its middle line.
+func TestWordsAboutALongPartGiveWayToThoseAboutClips(t *testing.T) {
+	w := geom.R(0, 0, 200*mm, 120*mm)
+	d := drawing.Drawing{Bounds: w, Callouts: []drawing.Callout{{About: geom.R(-500*mm, 40*mm, 900*mm, 90*mm), Long: true, Lines: []string{"rail", "probe before you drill"}}}}
+	for x := 10 * mm; x < 200*mm; x += 60 * mm {
+		d.Callouts = append(d.Callouts, drawing.Callout{About: geom.R(x, 60*mm, x+20*mm, 70*mm), Lines: []string{"N1 upper left", "drill 25 deep"}})
+	}
+	var words []string
+	for _, m := range callouts(&d, w) {
+		words = append(words, m.(drawing.Text).String)
+	}
+	assert.Contains(t, words, "probe before you drill")
+}

@@ -23,7 +23,7 @@ func (m *maker) walls() []Sheet {
 		s := Sheet{
 			Kind: Wall, Name: "wall " + r.Name, Title: "Wall template " + r.Name,
 			For: "wall " + wall.Name + ", panels " + m.panelNames(r.Panels), Side: WallSide, Use: 1, Lay: Free, Turn: true,
-			Upright: true, Drills: true, Hint: hint, Drawings: []drawing.Drawing{m.wall(r)},
+			Upright: true, Hint: hint, Drawings: []drawing.Drawing{m.wall(r)},
 		}
 		if len(s.Drawings[0].Holes) > 0 {
 			out = append(out, s)
@@ -53,12 +53,22 @@ func (m *maker) wall(r *plan.Run) drawing.Drawing {
 
 // studs shows wood behind the lining; where it is said to be is never sure.
 func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
+	type seen struct {
+		plan.Member
+		body geom.Rect
+	}
+	var members []seen
 	for _, s := range w.Members {
 		body := s.Body.Intersect(view)
 		if !body.Valid() || body.W() == 0 || body.H() == 0 {
 			continue
 		}
+		members = append(members, seen{s, body})
+		// All wood before all edges: a rail must not hide the stud it crosses.
 		d.Add(drawing.Path{Points: body.Polygon(), Closed: true, Fill: drawing.Pale})
+	}
+	for _, s := range members {
+		body := s.body
 		name := "stud "
 		if s.Rail {
 			name = "rail "
