@@ -48,7 +48,7 @@ func (m *maker) boards() []Sheet {
 		b := &m.plan.Boards[i]
 		out = append(out, Sheet{
 			Kind: Board, Name: boardName(b), Title: "Board template " + b.Name, For: "panels " + m.panelNames(b.Panels),
-			Side: side, Use: len(b.Panels), Lay: Tiled, Turn: true, Upright: true, Drills: true,
+			Side: side, Use: len(b.Panels), Lay: Tiled, Turn: true, Upright: true,
 			Hint:     m.boardHint(side),
 			Drawings: []drawing.Drawing{m.board(b, side)},
 		})

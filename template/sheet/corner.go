@@ -373,7 +373,7 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 	hint = m.keepApart("into the wall") + hint
 	return Sheet{
 		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: jigTitle(j, n), For: what + strings.Join(boards, ", "),
-		Side: side, Use: use, Hint: hint, Lay: Leaf, Drills: true, Drawings: append([]drawing.Drawing{d}, more...),
+		Side: side, Use: use, Hint: hint, Lay: Leaf, Drawings: append([]drawing.Drawing{d}, more...),
 	}
 }
 

@@ -68,7 +68,6 @@ type Sheet struct {
 	Lay      Lay
 	Turn     bool              // pages may lie sideways
 	Upright  bool              // an UP arrow belongs on every page
-	Drills   bool              // a template that is drilled through: stops forbid it
 	Drawings []drawing.Drawing // one for Tiled and Free
 }
 
