@@ -163,12 +163,12 @@ func (p *Plan) watchDeckHeight(run *Run, panel int, height geom.Length, drilling
 	if height == 0 {
 		return
 	}
-	name, what := p.Panels[panel].Name, "finished panel"
+	name, what := p.Panels[panel].Name, "finished edge"
 	if drilling {
 		what = "board"
 	}
 	p.trouble("below-deck", Spot{name, bandKey(run.Job)},
-		fmt.Sprintf("The %s %s begins %s below the deck it should stand over.", what, name, p.read(-height)),
+		fmt.Sprintf("The %s of %s begins %s below the deck it should stand over.", what, name, p.read(-height)),
 		fmt.Sprintf("Let the band begin %s higher, or take seat out of it.", p.read(-height)))
 }
 

@@ -8,6 +8,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/flow"
+	"rodsheet/template/job"
 	"rodsheet/template/lettering"
 	"rodsheet/template/plan"
 )
@@ -191,4 +192,16 @@ func (m *maker) heightRow(r *plan.Run) []string {
 		above = m.pair(h.Sill-first.Max.Y, h.Sill-last.Max.Y)
 	}
 	return []string{deck, cushion, below, panels, above, sill}
+}
+
+// blockStep is the height blocks' place in the order of work: what stands on them.
+func (m *maker) blockStep() string {
+	step := "Cut the height blocks and hold them against the checking step; "
+	switch m.plan.Job.Blocks.For {
+	case job.ForHanging:
+		return step + "each finished panel stands on two of them as it is hung."
+	case job.ForBoth:
+		return step + "stand the bare boards on those for drilling, each finished panel on those for hanging."
+	}
+	return step + "stand the bare boards on them."
 }

@@ -173,3 +173,10 @@ func TestTheTableOfHeightsTellsGapsThatChange(t *testing.T) {
 	assert.Equal(t, "20 mm", row[2])
 	assert.Equal(t, "≈31 mm, ≈21 mm", row[4])
 }
+
+func TestTheOrderOfWorkSaysWhatStandsOnTheBlocks(t *testing.T) {
+	for use, says := range map[string]string{"drilling": "stand the bare boards on them", "hanging": "as it is hung", "both": "each finished panel on those for hanging"} {
+		m := makerOf(t, room("{seat: 400, bottom: 510, top: 810}", "blocks: {for: "+use+"}\n"))
+		assert.Contains(t, strings.Join(m.order(m.blocks()), " "), says)
+	}
+}

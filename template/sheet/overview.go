@@ -79,7 +79,7 @@ func (m *maker) order(sheets []Sheet) []string {
 	add(!has[Cutting], "Cut the boards by the table below. All boards of a letter are equal: cut them with one setting.")
 	add(has[Corner], "Drill the boards with the corner jigs, back up.")
 	add(has[Board], "Tape the board templates, lay them on the backs, drill the boards.")
-	add(has[Block], "Cut the height blocks, hold them against the checking step, and stand the bare boards on them.")
+	add(has[Block], m.blockStep())
 	add(has[Wall], "Set the wall templates by their running distances, check one board against them, then drill the wall.")
 	add(has[Shim], "Cut the pads and put one behind every wall half.")
 	add(true, "Screw the wall halves on, then the board halves, and hang one bare board before you cover any.")
