@@ -79,6 +79,11 @@ type Title struct{ Text string }
 
 func (b Title) boxes(width geom.Length) []box {
 	out := lines(b.Text, lettering.Large, true, 0, width)
+	for _, line := range out { // round letters stand above the flat ones, and a page ends where the title begins
+		for i, m := range line.marks {
+			line.marks[i] = drawing.Moved(m, geom.Pt(0, -lettering.Large/25))
+		}
+	}
 	return stay(out, 0, true)
 }
 

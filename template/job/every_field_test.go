@@ -78,7 +78,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 	assert.Equal(t, Accuracy{
 		Tape: 2, Seam: in / 64, Wander: in / 32, Growth: [2]float64{0.0005, 0.0015}, Squared: 3 * in / 64,
 	}, j.Accuracy)
-	assert.Equal(t, Slivers{Width: 4 * in, Merge: true}, j.Slivers)
+	assert.Equal(t, Slivers{Width: 4 * in, Area: geom.Size{W: 5 * in, H: 8 * in}, Merge: true}, j.Slivers)
 	assert.Equal(t, Buying{ScrewPack: 50}, j.Buying)
 	assert.True(t, j.Straight)
 	assert.Equal(t, []Acceptance{{Finding: "screw-through", At: "N1", Because: "tips ground flush", Key: "accept[0]"}}, j.Accept)

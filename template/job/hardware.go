@@ -262,6 +262,7 @@ func (r *reader) accuracy(s *section) {
 func (r *reader) slivers(s *section) {
 	defer s.close()
 	s.length("width", &r.job.Slivers.Width, from0(geom.Metre))
+	s.size("area", &r.job.Slivers.Area, over0(geom.Metre))
 	s.truth("merge", &r.job.Slivers.Merge)
 }
 

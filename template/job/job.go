@@ -350,7 +350,8 @@ type Accuracy struct {
 
 // Slivers are pieces too small to make.
 type Slivers struct {
-	Width geom.Length // least finished width; default 3 in or 75 mm
+	Width geom.Length // least finished width and height; default 3 in or 75 mm
+	Area  geom.Size   // a rectangle that covers as much as the least finished panel; default none
 	Merge bool        // merge with a neighbour; else a finding
 }
 

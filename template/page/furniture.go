@@ -95,7 +95,7 @@ func (o Options) checkLines(d *drawing.Drawing, f frame) {
 	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
 	left += mm // so that the margin does not halve the ends' ticks
 	room := right - left - 122*mm
-	notes := lettering.Wrap("Measure these lines first: if they are off, don't drill.", small, false, room)
+	notes := lettering.Wrap("Measure these first: if they are off, don't drill.", small, false, room)
 	if o.Printer != "" {
 		notes = []string{lettering.Fit("Corrected for printer "+o.Printer, small, false, room), lettering.Fit("Measure these lines first.", small, false, room)}
 	}

@@ -147,10 +147,17 @@ func (a *area) split(q geom.Polygon, hole geom.Rect) []geom.Polygon {
 	return append(q.Below(y-a.gap/2), q.Above(y-a.gap/2+a.gap)...)
 }
 
-// small tells whether a piece is narrower or lower than the least that is to be made.
-func (p *Plan) small(q geom.Polygon) bool {
+// small tells whether a piece is narrower or lower than the least that is to be made, or covers less.
+func (p *Plan) small(q geom.Polygon) bool { return p.narrow(q) || p.scant(q) }
+
+func (p *Plan) narrow(q geom.Polygon) bool {
 	b := q.Bounds()
 	return min(b.W(), b.H()) < p.Job.Slivers.Width
+}
+
+func (p *Plan) scant(q geom.Polygon) bool {
+	least := p.Job.Slivers.Area
+	return q.TwiceArea().Cmp(geom.Cross(geom.Pt(2*least.W, 0), geom.Pt(0, least.H))) < 0
 }
 
 // mergeSlivers joins pieces that are too small with what stands beside them, left before right. A piece that can't be
@@ -263,8 +270,11 @@ func (p *Plan) panelsOf(run *Run, pieces []piece) (panels []Panel) {
 		}
 		panels = append(panels, Panel{Name: name, Finished: q.outline, Outline: boards[i], Board: -1})
 		if b := q.outline.Bounds(); p.small(q.outline) {
-			p.trouble("sliver", Spot{name, run.Job.Key},
-				fmt.Sprintf("Panel %s is only %s wide and %s high; less than %s is hard to make.", name, p.read(b.W()), p.read(b.H()), p.read(p.Job.Slivers.Width)),
+			text := fmt.Sprintf("Panel %s is only %s wide and %s high; less than %s is hard to make.", name, p.read(b.W()), p.read(b.H()), p.read(p.Job.Slivers.Width))
+			if a := p.Job.Slivers.Area; !p.narrow(q.outline) {
+				text = fmt.Sprintf("Panel %s, %s wide and %s high over all, covers less than %s × %s.", name, p.read(b.W()), p.read(b.H()), p.read(a.W), p.read(a.H))
+			}
+			p.trouble("sliver", Spot{name, run.Job.Key}, text,
 				"Move the divisions with widths, or change how many panels there are; slivers: merge joins it with a neighbour where it can.")
 		}
 	}

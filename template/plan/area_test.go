@@ -146,6 +146,26 @@ func TestSliversAreToldOrMerged(t *testing.T) {
 	assert.Equal(t, map[string]geom.Polygon{"G1": box(0, 0, 500, 1000).Polygon(), "G2": box(960, 0, 1500, 1000).Polygon()}, outlines(p))
 }
 
+// The right one of four columns under a slope of 1000 in 1000 is a triangle of 500 × 500: 125 000 mm² (half the product of
+// its sides), which 250 × 500 covers too.
+func TestSliversAreToldOrMergedByTheirArea(t *testing.T) {
+	triangle := shape([2]int{0, 0}, [2]int{2000, 0}, [2]int{0, 2000})
+	j := over(triangle, 4, 0)
+	j.Slivers = job.Slivers{Width: 75 * mm, Area: geom.Size{W: 250 * mm, H: 500 * mm}}
+	assert.Empty(t, laid(t, j).Troubles, "as large as the least is large enough")
+	j.Slivers.Area.H += 1
+	p := laid(t, j)
+	assert.Equal(t, []string{"sliver"}, ids(p))
+	assert.Equal(t, "G4", p.Troubles[0].At.Name)
+	assert.Contains(t, p.Troubles[0].Text, "covers less than 250 mm × ≈500 mm")
+
+	j.Slivers.Merge = true
+	p = laid(t, j)
+	assert.Empty(t, p.Troubles)
+	assert.Len(t, p.Panels, 3)
+	assert.Equal(t, box(1000, 0, 2000, 1000), p.Panels[2].Finished.Bounds())
+}
+
 // Four columns of 2003 mm: (2003 − 15)/4 = 497, boards of 491. Two with the gap between make 999 and a board of 993.
 // The left one of them falls to a sliver, both are joined, between divisions: whole saw steps, whatever the gap was.
 func TestAMergedPieceBetweenDivisionsHasABoardOfWholeSawSteps(t *testing.T) {

@@ -47,10 +47,29 @@ func (m *maker) blocks() []Sheet {
 		y -= need + 8*mm
 	}
 	out.For = strings.Join(names, ", ")
+	if len(names) > 4 {
+		out.For = fmt.Sprintf("%d blocks, each by its name", len(names))
+	}
+	if m.blocksDiffer() {
+		out.Hint = "Heights differ: write its name on every block; left and right as you face the wall. Equal names, one setting."
+	}
 	if len(out.Drawings) == 0 {
 		return tall
 	}
 	return append([]Sheet{out}, tall...)
+}
+
+// blocksDiffer tells whether one band needs blocks of several heights, so that they can be mixed up.
+func (m *maker) blocksDiffer() bool {
+	blocks := m.plan.Blocks
+	for i := range blocks {
+		for _, b := range blocks[i+1:] {
+			if b.Band == blocks[i].Band && b.Height != blocks[i].Height {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // doubt is how far the printed height itself may be off: the tape it is checked with, the paper, the line. A step is
@@ -117,10 +136,14 @@ func (m *maker) blockWords(b *plan.Block) []string {
 		carries = "bare boards, for drilling"
 	}
 	out := []string{fmt.Sprintf("Cut %d, %s high. It carries %s: %s.", b.Count, m.read(b.Height), carries, m.panelNames(b.Panels))}
+	rip := "rip all of them from one piece, with one setting."
+	if b.Count == 1 {
+		rip = "rip it from one piece."
+	}
 	if len(b.Stack) > 0 {
-		out = append(out, fmt.Sprintf("Stack: %s = %s%s. Or rip all of them from one piece.", m.stack(b.Stack), m.read(b.Made), m.misses(b)))
+		out = append(out, fmt.Sprintf("Stack: %s = %s%s. Or %s", m.stack(b.Stack), m.read(b.Made), m.misses(b), rip))
 	} else {
-		out = append(out, "Rip all of them from one piece, with one setting.")
+		out = append(out, strings.ToUpper(rip[:1])+rip[1:])
 	}
 	return append(out, fmt.Sprintf("The step is as fine as line, paper and tape allow: %s.", m.read(m.doubt(b.Height))))
 }
@@ -136,15 +159,19 @@ func (m *maker) blockLines(b *plan.Block) []string {
 
 // misses tells how far a stack is from its block's height.
 func (m *maker) misses(b *plan.Block) string {
-	off, word := b.Made-b.Height, "more"
+	off, word, fine := b.Made-b.Height, "more", mm/10
 	if off < 0 {
 		word = "less"
 	}
-	switch within := m.plan.Job.Blocks.Within; {
-	case off == 0:
-		return ""
-	case off.Abs() <= within:
-		return fmt.Sprintf(", %s %s than the height, within the %s that you allow", m.read(off.Abs()), word, m.read(within))
+	if m.plan.Job.Units == geom.Imperial {
+		fine = geom.SixtyFourth
+	}
+	within := m.plan.Job.Blocks.Within
+	switch shown := off.Abs().Round(fine); {
+	case off.Abs() > within:
+		return fmt.Sprintf(", %s %s than the height, too much", m.read(off.Abs()), word)
+	case shown > 0:
+		return fmt.Sprintf(", %s %s than the height, within the %s that you allow", m.read(shown), word, m.read(within))
 	}
 	return fmt.Sprintf(", %s %s than the height, too much", m.read(off.Abs()), word)
 }

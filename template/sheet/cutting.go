@@ -134,7 +134,7 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block
 		text += fmt.Sprintf(" One pattern repeat of %s is bought more, so that the cut may begin anywhere in the pattern. The pattern runs through at equal heights: leave the strips between the pieces as they are shown.", m.read(c.Repeat))
 	}
 	if upright {
-		text += " Nap and pattern run the way of the arrow on every piece: turn none of them."
+		text += " Nap and pattern run up every piece: the arrow below the picture points to its top. Turn none of them."
 	}
 	blocks = append(blocks, flow.Para{Text: text}, m.partTable(c.Parts))
 	stretches := rollStretches(l, c.Width, m.options.Field)

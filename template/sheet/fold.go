@@ -25,7 +25,7 @@ func (m *maker) folds() []Sheet {
 	out := []Sheet{{
 		Kind: Fold, Name: "fold", Title: "Corners of the cover", For: "all boards", Lay: Leaf,
 		Hint:     "The corner lies flat as you see it, the panel's face down. Lay it under the cover to mark the lines.",
-		Drawings: append(m.fold(fold, fold.Why, true), m.fold(m.plan.FoldAs(other), "Not for this panel: "+fold.Why, false)...),
+		Drawings: append(m.fold(fold, fold.Why, true), m.fold(m.plan.FoldAs(other), fold.Why, false)...),
 	}}
 	out[0].Drawings = append(out[0].Drawings, m.reliefLeaves()...)
 	out[0].Drawings = append(out[0].Drawings, m.stapleLeaves()...)
@@ -41,7 +41,9 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 		title = "Folded corner"
 	}
 	if chosen {
-		title += ": this panel's"
+		title += ": for these panels"
+	} else {
+		title += ": not for these panels"
 	}
 	wrap, thick := f.Square, m.plan.Wrap.Thick
 	inward := min(60*mm, field.W-wrap-20*mm, field.H-wrap-44*mm)
@@ -166,12 +168,20 @@ func (m *maker) foldSteps(f plan.Fold) []flow.Block {
 		steps = append(steps, text)
 	}
 	steps = append(steps, fmt.Sprintf("Staples: legs no longer than %s, %s apart at most, %s from the edge. Everything behind the board must stay lower than %s, or the panel can't come home.",
-		m.read(m.plan.Wrap.Leg), m.read(m.plan.Job.Staple.Spacing), m.read(m.plan.Job.Staple.Edge), m.read(m.plan.Wrap.Room)))
+		m.read(m.stapleLeg()), m.read(m.plan.Job.Staple.Spacing), m.read(m.plan.Job.Staple.Edge), m.read(m.plan.Wrap.Room)))
 	blocks := []flow.Block{flow.Heading{Text: "Steps"}}
 	for i, s := range steps {
 		blocks = append(blocks, flow.Item{Label: fmt.Sprint(i + 1), Text: s})
 	}
 	return blocks
+}
+
+// stapleLeg is the longest leg that can be bought and stays inside the board, as the buying list has it.
+func (m *maker) stapleLeg() geom.Length {
+	if m.plan.Job.Units == geom.Imperial {
+		return m.plan.Wrap.Leg.Floor(geom.Inch / 16)
+	}
+	return m.plan.Wrap.Leg.Floor(mm)
 }
 
 // slantingCorners names the boards that have an outer corner which is not square.

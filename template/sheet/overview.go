@@ -77,8 +77,13 @@ func (m *maker) order(sheets []Sheet) []string {
 	add(true, "Look for cables and pipes, probe for the studs, compare with this sheet. Mark the level line.")
 	add(has[Cutting], "Cut boards, foam, batting and cover by the cutting sheets. All boards of a letter are equal: cut them with one setting."+m.shaped())
 	add(!has[Cutting], "Cut the boards by the table below. All boards of a letter are equal: cut them with one setting.")
-	add(has[Corner], "Drill the boards with the corner jigs, back up.")
-	add(has[Board], "Tape the board templates, lay them on the backs, drill the boards.")
+	side, sides := "back", "backs"
+	if m.options.Faces {
+		side, sides = "face", "faces"
+	}
+	add(true, "Write its letter on the "+side+" of every board, and TOP along the edge that will be up.")
+	add(has[Corner], "Drill the boards with the jigs, "+side+" up.")
+	add(has[Board], "Tape the board templates, lay them on the "+sides+", drill the boards.")
 	add(has[Block], m.blockStep())
 	add(has[Wall], "Set the wall templates by their running distances, check one board against them, then drill the wall.")
 	add(has[Shim], "Cut the pads and put one behind every wall half.")

@@ -100,7 +100,7 @@ func (m *maker) runRod(r *plan.Run) rod {
 	out := rod{
 		name: "rod " + r.Name, title: "Rod of run " + r.Name, what: "wall " + w.Job.Name + ", panels " + m.panelNames(r.Panels),
 		start: "reads from " + wallFrom(w.Job.Name),
-		hint:  "Hold it level on the wall, a mark where the tape reads its number. Cut on the lines; each piece can be set by measure alone.",
+		hint:  "Hold it level, each mark where the tape reads its number. Cut full lines; leave paper past dashed ends.",
 	}
 	for _, i := range r.Panels {
 		p := &m.plan.Panels[i]
@@ -290,7 +290,7 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 	}
 	d.Add(drawing.Text{At: at(from+3*mm, rodHigh-5*mm), String: words, Height: small, Halo: true})
 	if n < of {
-		d.Add(drawing.Text{At: at(to+4*mm, rodHigh/2), String: fmt.Sprintf("piece %d on top", n+1), Height: small, Anchor: drawing.Middle, Turn: 90})
+		d.Add(drawing.Text{At: at(to+4*mm, rodHigh/2), String: fmt.Sprintf("leave this: piece %d lies on it", n+1), Height: small, Anchor: drawing.Middle, Turn: 90})
 	}
 	m.rodMarks(d, o, from, to, in)
 	if n > 1 {

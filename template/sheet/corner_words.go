@@ -1,0 +1,100 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/flow"
+	"rodsheet/template/plan"
+)
+
+// jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no room.
+func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) []drawing.Drawing {
+	j := jigs[n]
+	edge := j.corners[0].onEdge()
+	title := jigTitle(j, n)
+	blocks := []flow.Block{flow.Title{Text: title}}
+	off := m.plan.Job.Clip.Play / 2
+	var sizes []string
+	seen := map[int]bool{}
+	for _, c := range j.corners {
+		if b := &m.plan.Boards[c.board]; !seen[c.board] {
+			seen[c.board] = true
+			sizes = append(sizes, fmt.Sprintf("board %s %s", b.Name, m.gauge(b)))
+		}
+	}
+	up := strings.ToLower(string(side)) + " up"
+	steps := []string{
+		"Measure width, height and both diagonals first: " + strings.Join(sizes, "; ") + ". Off by more than " + m.read(off) + ": use the board template (print --only board).",
+		"Cut out the grey corner. Fold both flaps back sharply on the dashed lines.",
+		"Lay the board " + up + ". Push both folds hard against its edges, tape, " + m.boardDrill() + ".",
+	}
+	if edge {
+		steps[1] = "Fold the flap back sharply on the dashed line. Mark the board's edge at the distance in the table, with the tape."
+		steps[2] = "Lay the board " + up + ". Push the fold hard against its edge, line b on the mark, tape, " + m.boardDrill() + "."
+	}
+	for i, s := range steps {
+		blocks = append(blocks, flow.Item{Label: fmt.Sprint(i + 1), Text: s})
+	}
+	table := flow.Table{Columns: []flow.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}}
+	if edge {
+		table.Columns = []flow.Column{{Head: "board"}, {Head: "fold a on"}, {Head: "line b at"}, {Head: "from corner"}, {Head: "panels", Wrap: true}}
+	}
+	for _, c := range j.corners {
+		b := &m.plan.Boards[c.board]
+		if edge {
+			table.Rows = append(table.Rows, flow.Cells(b.Name, c.a, m.read(c.along), c.name, m.panelNames(b.Panels)))
+			continue
+		}
+		table.Rows = append(table.Rows, flow.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
+	}
+	mirror := j.corners[0].mirrored().key()
+	for k := range jigs {
+		if k != n && jigs[k].key == mirror {
+			blocks = append(blocks, flow.Para{Bold: true, Text: fmt.Sprintf("Jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
+		}
+	}
+	where := []flow.Block{flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"}, table}
+	set := flow.Set(page.words.Size(), append(slices.Clone(blocks), where...)...)
+	if wider(set[0], page.words.W()) { // the board's letter says enough: the overview names its panels
+		set = flow.Set(page.words.Size(), append(slices.Clone(blocks), where[0], lettersOnly(table))...)
+	}
+	var more []drawing.Drawing
+	if len(set) > 1 || wider(set[0], page.words.W()) { // too many corners for this page, or too long names
+		set = flow.Set(page.words.Size(), append(blocks, flow.Para{Bold: true, Text: "Where: the table is on the next page."})...)
+		more = flow.Set(m.options.Field, append([]flow.Block{flow.Title{Text: title}}, where...)...)
+	}
+	for _, mark := range set[0].Marks {
+		d.Add(drawing.Moved(mark, page.words.Min))
+	}
+	return more
+}
+
+// lettersOnly is a table without its last column, the panels.
+func lettersOnly(t flow.Table) flow.Table {
+	out := flow.Table{Columns: t.Columns[:len(t.Columns)-1]}
+	for _, row := range t.Rows {
+		out.Rows = append(out.Rows, row[:len(row)-1])
+	}
+	return out
+}
+
+// wider tells whether a mark runs out of the drawing's width.
+func wider(d drawing.Drawing, width geom.Length) bool {
+	return slices.ContainsFunc(d.Marks, func(m drawing.Mark) bool { return m.Bounds().Max.X > width })
+}
+
+// gauge is how a cut board is checked: its two sizes and its diagonals.
+func (m *maker) gauge(b *plan.Board) string {
+	text := m.read(b.Size.W) + " × " + m.read(b.Size.H)
+	if b.Outline.Rectangle() {
+		return text + ", diagonals " + m.read(geom.Pt(0, 0).Distance(geom.Pt(b.Size.W, b.Size.H)))
+	}
+	if p := b.Outline; len(p) == 4 {
+		return text + ", diagonals " + m.read(p[0].Distance(p[2])) + " and " + m.read(p[1].Distance(p[3]))
+	}
+	return text
+}
