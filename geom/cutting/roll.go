@@ -3,6 +3,7 @@ package cutting
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"rodsheet/geom"
 )
@@ -181,6 +182,11 @@ func widthBound(items []item, w int64, heights []int64) (int64, BoundKind) {
 	}
 	if b := barBound(items, w, heights); b > best {
 		best, by = b, ByBars
+	}
+	if heights == nil && slices.ContainsFunc(items, func(it item) bool { return it.turn }) {
+		if b := turnBound(items, w); b > best {
+			best, by = b, ByBars
+		}
 	}
 	return best, by
 }

@@ -217,3 +217,57 @@ func TestShakingChangesNothingButTheOrder(t *testing.T) {
 	n.tally(counts)
 	assert.Equal(t, f.counts(), counts)
 }
+
+// Pieces cut out of a strip by random cuts from edge to edge fit that strip again, so no bound may be above its length.
+func TestBoundOfTurnedPiecesIsNeverAboveAStripTheyComeOutOf(t *testing.T) {
+	r := rand.New(rand.NewSource(17))
+	tight := 0
+	for range 300 {
+		w, h := 400+r.Int63n(1200), 300+r.Int63n(3000)
+		pieces := [][2]int64{{w, h}}
+		for range 1 + r.Intn(14) {
+			k := r.Intn(len(pieces))
+			p := pieces[k]
+			a, b := p, p
+			side := r.Intn(2)
+			if p[side] < 60 {
+				continue
+			}
+			a[side] = 30 + r.Int63n(p[side]-59)
+			b[side] = p[side] - a[side]
+			pieces[k] = a
+			pieces = append(pieces, b)
+		}
+		var items []item
+		for _, p := range pieces {
+			items = append(items, item{w: p[0], h: p[1], n: 1, turn: r.Intn(4) > 0})
+		}
+		b := turnBound(items, w)
+		require.LessOrEqual(t, b, h, "%v across %d", items, w)
+		if b == h {
+			tight++
+		}
+	}
+	assert.Greater(t, tight, 100, "nothing is wasted, so the area alone gives the length")
+}
+
+func TestPiecesThatMayBeTurnedAreBoundedBeyondTheirArea(t *testing.T) {
+	// 700 × 500 across 1150: two lie side by side in no other way than both 500 wide, or 700 beside 450, which is too
+	// narrow: so two take 700 and their area 609.
+	q := Roll{Width: 1150 * geom.Millimetre, Parts: []RollPart{{Size: mms(700, 500), Count: 2}}}
+	l, err := q.Plan()
+	require.NoError(t, err)
+	assert.Equal(t, 700*geom.Millimetre, l.Length)
+	assert.True(t, l.Proved, "bound %v", l.Bound)
+
+	// Forty pieces of six sizes, made up.
+	r := rand.New(rand.NewSource(11))
+	q = Roll{Width: 1600 * geom.Millimetre}
+	for range 6 {
+		q.Parts = append(q.Parts, RollPart{Size: mms(450+r.Intn(350), 450+r.Intn(350)), Count: 6})
+	}
+	l, err = q.Plan()
+	require.NoError(t, err)
+	require.NoError(t, VerifyRoll(q, l))
+	assert.Less(t, l.Gap(), 0.05)
+}
