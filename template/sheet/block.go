@@ -173,7 +173,7 @@ func (m *maker) misses(b *plan.Block) string {
 	case shown > 0:
 		return fmt.Sprintf(", %s %s than the height, within the %s that you allow", m.read(shown), word, m.read(within))
 	}
-	return fmt.Sprintf(", %s %s than the height, too much", m.read(off.Abs()), word)
+	return ""
 }
 
 // stack writes pieces with their counts: "2 × 3/4″ + 1/8″".
