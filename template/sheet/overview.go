@@ -5,6 +5,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/flow"
+	"rodsheet/template/job"
 	"rodsheet/template/plan"
 	"rodsheet/template/rule"
 )
@@ -89,7 +90,11 @@ func (m *maker) order(sheets []Sheet) []string {
 	add(has[Shim], "Cut the pads and put one behind every wall half.")
 	add(true, "Screw the wall halves on, then the board halves, and hang one bare board before you cover any.")
 	add(has[Fold], "Cover the boards; fold the corners by the fold sheet.")
-	add(true, "Hang the panels from left to right.")
+	if clip := m.plan.Job.Clip; clip.Kind == job.Lift {
+		add(true, "Hang the panels from left to right: hold each "+m.read(clip.Rise)+" above its place, hook it over, let it down. It comes off by the same way.")
+	} else {
+		add(true, "Hang the panels from left to right.")
+	}
 	return out
 }
 
