@@ -116,7 +116,7 @@ func TestFindingsAreToldWorstFirstAndOnce(t *testing.T) {
 CAUTIONS. Work or hold may suffer.
 
   on-lining
-    L1 and L2: held by the lining alone.
+    L1, L2: held by the lining alone.
     Do      Use a fixing for it.
     Source  common practice
 `)
