@@ -88,16 +88,23 @@ func (t *tables) cutSheets(head, how string, c plan.SheetCut) {
 		t.b.WriteString(hang("  ", "The job gives no stock size, so nothing is laid out."))
 		return
 	}
+	tooLarge := func() {
+		if c.Whole > 0 {
+			t.b.WriteString(hang("  ", count(c.Whole, "part")+" too large for a sheet: see the findings."))
+		}
+	}
 	l := &c.Layout
+	if len(l.Used) == 0 {
+		tooLarge()
+		return
+	}
 	proof := "no plan of such cuts needs fewer"
 	if !l.Proved {
 		proof = fmt.Sprintf("at most %s could be saved", count(len(l.Used)-l.Bound, "sheet"))
 	}
 	t.b.WriteString(hang("  ", fmt.Sprintf("%s, kerf %s: %s of %s; %s. %.0f %% goes into offcuts and dust.",
 		how, t.r.of(c.Kerf), count(len(l.Used), "sheet"), t.r.size(c.Sheet), proof, 100*l.Waste.Share())))
-	if c.Whole > 0 {
-		t.b.WriteString(hang("  ", count(c.Whole, "part")+" too large for a sheet: see the findings."))
-	}
+	tooLarge()
 	tab := table{heads: []string{">sheet", "holds"}}
 	for i, u := range l.Used {
 		n := make([]int, len(c.Laid))
@@ -128,7 +135,7 @@ func (t *tables) cutRoll(head string, c plan.RollCut) {
 	if c.Whole > 0 {
 		t.b.WriteString(hang("  ", count(c.Whole, "part")+" too large for the roll: see the findings."))
 	}
-	if !c.Planned {
+	if !c.Planned || c.Layout.Length == 0 {
 		return
 	}
 	l := &c.Layout

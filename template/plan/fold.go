@@ -50,7 +50,7 @@ func (p *Plan) fold() {
 	case stack > p.parcelLimit():
 		f.Kind = Pleat
 		f.Why = fmt.Sprintf("Board, foam and batting are %s thick, more than %s: folded like a parcel, that much cover and batting would make a lump.", p.read(stack), p.read(p.parcelLimit()))
-	case parcel >= w.Room && pleat < w.Room:
+	case parcel >= w.Room:
 		f.Kind = Pleat
 		f.Why = fmt.Sprintf("The panel is thin, but a parcel's folds would lie %s high behind the board, and it stands %s off the wall.", p.read(parcel), p.read(w.Room))
 	default:

@@ -160,3 +160,17 @@ func TestTipOfAParcelStaysClearOfTheClips(t *testing.T) {
 	p = parcelled(5 * in / 2)
 	assert.NotContains(t, found(p), "wrap-under-clips")
 }
+
+func TestNoParcelWhereItsFoldsWouldKeepThePanelOffTheWall(t *testing.T) {
+	// Cover 1/32 three deep, batting 1/16 and a crown of 1/32: 3/16 pleated, 5/16 folded like a parcel.
+	for _, room := range []geom.Length{in / 8, in / 4} {
+		j := reading()
+		j.Board.Thickness, j.Foam.Thickness = in/4, in/4
+		j.Clip.Standoff = room
+		p := hung(j, board24x48(), 1)
+		p.Runs[0].Standing = room
+		p.wrap()
+		assert.Equal(t, Pleat, p.Wrap.Fold.Kind)
+		assert.Equal(t, 3*in/16, p.Wrap.Behind)
+	}
+}

@@ -256,3 +256,14 @@ func TestOneOfAThingIsNamedInTheSingular(t *testing.T) {
 		assert.Equal(t, row.want, Item{Amount: row.amount, Unit: row.unit}.UnitName())
 	}
 }
+
+func TestNothingIsBoughtOfAStockThatHoldsNoPart(t *testing.T) {
+	j := reading()
+	j.Board.Sheet, j.Cover.Roll, j.Cover.NapUp = geom.Size{W: 20 * in, H: 40 * in}, 20*in, true
+	p := cutUp(j, board24x48(), 2)
+	for _, i := range p.Stock.List {
+		assert.NotZero(t, i.Amount, i.What)
+	}
+	assert.InDelta(t, 2, item(t, p, "board 1/2″, larger than a sheet").Amount, 0)
+	assert.InDelta(t, 2, item(t, p, "cover, larger than the roll").Amount, 0)
+}

@@ -67,6 +67,9 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 		return append(blocks, flow.Para{Text: "The job gives no stock size that fits, so this is a list only."}, m.partTable(c.Parts))
 	}
 	n := len(c.Layout.Used)
+	if n == 0 {
+		return append(blocks, flow.Para{Text: "Every part is larger than " + m.sizeOf(c.Sheet) + ": see the findings."}, m.partTable(c.Parts))
+	}
 	text := fmt.Sprintf("%d sheets of %s, kerf %s; %.0f %% goes into offcuts and dust.", n, m.sizeOf(c.Sheet), m.read(c.Kerf), 100*c.Layout.Waste.Share())
 	if n == 1 {
 		text = fmt.Sprintf("One sheet of %s, kerf %s; %.0f %% goes into offcuts and dust.", m.sizeOf(c.Sheet), m.read(c.Kerf), 100*c.Layout.Waste.Share())
@@ -76,7 +79,7 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 	} else {
 		text += fmt.Sprintf(" At least %d are needed, so at most %d could be saved.", c.Layout.Bound, n-c.Layout.Bound)
 	}
-	blocks = append(blocks, flow.Para{Text: text}, m.partTable(c.Parts))
+	blocks = append(blocks, flow.Para{Text: text + tooLarge(c.Whole)}, m.partTable(c.Parts))
 	for i := 0; i < n; {
 		j := i + 1
 		for j < n && sameLayout(c.Layout.Used[i], c.Layout.Used[j]) {
@@ -92,6 +95,17 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 		i = j
 	}
 	return blocks
+}
+
+// tooLarge tells of parts that are in the table and in no picture.
+func tooLarge(parts int) string {
+	switch parts {
+	case 0:
+		return ""
+	case 1:
+		return " One part of the table is too large for it and not shown: see the findings."
+	}
+	return fmt.Sprintf(" %d parts of the table are too large for it and not shown: see the findings.", parts)
 }
 
 func sameLayout(a, b cutting.Used) bool {
@@ -124,6 +138,9 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block
 		return append(blocks, flow.Para{Text: "The job gives no roll width that fits, so this is a list only."}, m.partTable(c.Parts))
 	}
 	l := &c.Layout
+	if l.Length == 0 {
+		return append(blocks, flow.Para{Text: "Every part is larger than the roll, which is " + m.read(c.Width) + " wide: see the findings."}, m.partTable(c.Parts))
+	}
 	text := fmt.Sprintf("%s off a roll %s wide; buy %s.", m.read(l.Length), m.read(c.Width), m.read(c.Buy))
 	if l.Proved {
 		text += " No plan with cuts from edge to edge takes less."
@@ -136,7 +153,7 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block
 	if upright {
 		text += " Nap and pattern run up every piece: the arrow below the picture points to its top. Turn none of them."
 	}
-	blocks = append(blocks, flow.Para{Text: text}, m.partTable(c.Parts))
+	blocks = append(blocks, flow.Para{Text: text + tooLarge(c.Whole)}, m.partTable(c.Parts))
 	stretches := rollStretches(l, c.Width, m.options.Field)
 	for _, r := range stretches {
 		name := title + ", along the roll"

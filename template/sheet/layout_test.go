@@ -200,3 +200,11 @@ func TestBoardsWithCornersThatAreNotSquareAreNamedOnTheFoldSheet(t *testing.T) {
 	assert.Equal(t, "D", m.slantingCorners())
 	assert.Contains(t, all(m.folds()[0]), "not square (D)")
 }
+
+func TestPartsLargerThanTheirStockAreToldWhereTheyAreNotDrawn(t *testing.T) {
+	assert.Contains(t, all(corridor(t).cuttings()[0]), "2 parts of the table are too large for it and not shown")
+	m := makerOf(t, strings.Replace(metric(oneRun), "sheet: 1220 x 2440", "sheet: 500 x 500", 1))
+	words := all(m.cuttings()[0])
+	assert.Contains(t, words, "Every part is larger than")
+	assert.NotContains(t, words, "0 sheets")
+}
