@@ -186,4 +186,11 @@ func TestTheScaleSheetTellsTheSignaturesOfWrongPaper(t *testing.T) {
 	words := all(reader.Trace(t, written(t, set))[0])
 	assert.Contains(t, words, "94.07 mm", "100 · 279.4/297")
 	assert.Contains(t, words, "97.27 mm", "100 · 210/215.9")
+
+	letter := job.Paper{Size: geom.Size{W: geom.Inch * 17 / 2, H: 11 * geom.Inch}, Margin: geom.Inch / 4, Overlap: geom.Inch / 2}
+	set, _, err = template.ScalePages(letter, geom.Imperial, "", geom.Affine{})
+	require.NoError(t, err)
+	words = all(reader.Trace(t, written(t, set))[0])
+	assert.Contains(t, words, "≈3 3/4″ = 95.58 mm", "the 4 in line, for a tape in inches")
+	assert.Contains(t, words, "≈3 29/32″ = 98.82 mm")
 }

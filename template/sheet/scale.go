@@ -122,8 +122,15 @@ func signatures(units geom.System) flow.Block {
 	a4, letter := geom.Size{W: 210 * mm, H: 297 * mm}, geom.Size{W: geom.Inch * 17 / 2, H: 11 * geom.Inch}
 	ratio := func(k float64) []flow.Cell {
 		four := (4 * geom.Inch).Times(k)
-		cells := flow.Cells(fmt.Sprintf("%.2f mm", 100*k), fmt.Sprintf("%.2f mm", four.Millimetres()))
-		return cells
+		read := fmt.Sprintf("%.2f mm", four.Millimetres())
+		if units == geom.Imperial {
+			read = four.In(units) + " = " + read
+		}
+		return flow.Cells(fmt.Sprintf("%.2f mm", 100*k), read)
+	}
+	shrunk, own := "97.5–100.6 mm", "101–102.1 mm"
+	if units == geom.Imperial { // as a tape of 1/64 in reads them
+		shrunk, own = "3 27/32–3 61/64″", "3 63/64–4 1/64″"
 	}
 	row := func(k float64, what, todo string) []flow.Cell {
 		return append(ratio(k), flow.Cells(what, todo)...)
@@ -136,8 +143,8 @@ func signatures(units geom.System) flow.Block {
 			row(1, "the printer tells the truth", "go on"),
 			row(a4letter, "A4 was fitted to Letter", "switch fitting off, choose A4"),
 			row(letterA4, "Letter was fitted to A4", "switch fitting off, choose Letter"),
-			flow.Cells("96–99 mm", "97.5–100.6 mm", "shrunk to fit the margins", "choose actual size, 100 %"),
-			flow.Cells("99.5–100.5 mm", "101–102.1 mm", "the printer's own error", "rodsheet scale record"),
+			flow.Cells("96–99 mm", shrunk, "shrunk to fit the margins", "choose actual size, 100 %"),
+			flow.Cells("99.5–100.5 mm", own, "the printer's own error", "rodsheet scale record"),
 		},
 		Full: true,
 	}
