@@ -76,13 +76,13 @@ func (m *maker) order(sheets []Sheet) []string {
 	}
 	add(true, "Measure the check lines on the scale sheet, then those on every page. If they are off, don't drill.")
 	add(true, "Look for cables and pipes, probe for the studs, compare with this sheet. Mark the level line.")
-	add(has[Cutting], "Cut boards, foam, batting and cover by the cutting sheets. All boards of a letter are equal: cut them with one setting."+m.shaped())
-	add(!has[Cutting], "Cut the boards by the table below. All boards of a letter are equal: cut them with one setting.")
 	side, sides := "back", "backs"
 	if m.options.Faces {
 		side, sides = "face", "faces"
 	}
-	add(true, "Write its letter on the "+side+" of every board, and TOP along the edge that will be up.")
+	mark := " Boards of one letter are cut with one setting; write it, and TOP, on the " + side + " of each."
+	add(has[Cutting], "Cut boards, foam, batting and cover by the cutting sheets."+mark+m.shaped())
+	add(!has[Cutting], "Cut the boards by the table below."+mark)
 	add(has[Corner], "Drill the boards with the jigs, "+side+" up.")
 	add(has[Board], "Tape the board templates, lay them on the "+sides+", drill the boards.")
 	add(has[Block], m.blockStep())

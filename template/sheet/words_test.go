@@ -58,7 +58,7 @@ func TestTheOrderOfWorkNamesTheSideThatTheSheetsAreFor(t *testing.T) {
 	order := strings.Join(m.order(sheets), " ")
 	assert.Contains(t, order, "with the jigs, back up.")
 	assert.Contains(t, order, "lay them on the backs")
-	assert.Contains(t, order, "TOP along the edge")
+	assert.Contains(t, order, "and TOP, on the back of each")
 	m.options.Faces = true
 	order = strings.Join(m.order(sheets), " ")
 	assert.Contains(t, order, "with the jigs, face up.")
