@@ -9,6 +9,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/internal/reader"
+	"rodsheet/template/rule"
 	"rodsheet/template/sheet"
 )
 
@@ -81,4 +82,42 @@ func TestTheWallTemplatesOfTheBayHaveOneHeightAllRound(t *testing.T) {
 		assert.Equal(t, 545*mm+mm/2, b.Min.Y, p.Plan.Panels[i].Name)
 		assert.Equal(t, 844*mm+9*mm/10, b.Max.Y, p.Plan.Panels[i].Name)
 	}
+}
+
+// Definitions, point 11: at an outside corner the run of the wall that runs through may cover the edges of the other,
+// which then keeps the gap. No clip goes past the end of its wall.
+func TestARunPastAnOutsideCornerIsPlannedWithItsClipsOnTheWall(t *testing.T) {
+	job := func(start string) string {
+		return `rodsheet: 1
+name: Corner
+units: mm
+board: {thickness: 12, sheet: 1220 x 2440}
+foam: {thickness: 20}
+batting: {thickness: 10, pressed: 1.5}
+cover: {thickness: 1.5}
+clip: {kind: press, base: 40 x 40, flange: 2.5, standoff: 10}
+screws: {board: {size: 4 mm, length: 12}, wall: {size: 4 mm, length: 45}, marker: 3}
+walls:
+  - {name: A, width: 1200, height: 2400, lining: {thickness: 12.5}, corner: outside, runs: [{name: A, across: [0, 1245], height: {bottom: 500, top: 800}, panels: 3, gap: 5}]}
+  - {name: B, width: 900, height: 2400, lining: {thickness: 12.5}, runs: [{name: B, across: [` + start + `, 890], height: {bottom: 500, top: 800}, panels: 2, gap: 5}]}
+`
+	}
+	stops := func(start string) (ids []string) {
+		w, err := template.Open("corner.yaml", []byte(job(start)))
+		require.NoError(t, err)
+		assert.Equal(t, 1245*mm, w.Plan.Panels[2].Finished.Bounds().Max.X)
+		for _, panel := range w.Plan.Panels {
+			for _, c := range panel.Clips {
+				assert.LessOrEqual(t, c.Wall.X+20*mm, w.Plan.Walls[panel.Wall].Job.Width, panel.Name)
+			}
+		}
+		for _, f := range w.Findings {
+			if f.Level == rule.Stop {
+				ids = append(ids, f.ID)
+			}
+		}
+		return ids
+	}
+	assert.Empty(t, stops("5"))
+	assert.Equal(t, []string{"corner-collision"}, stops("4"))
 }

@@ -219,11 +219,23 @@ func (r *reader) span(n *node, path string, w *Wall) (Span, bool) {
 	case span.To <= span.From:
 		r.judge(n.place, path, "ends at %s, which is not to the right of its beginning, %s", r.show(span.To), r.show(span.From))
 		return span, false
-	case w.Width > 0 && (span.From < 0 || span.To > w.Width):
+	case w.Width > 0 && (span.From < r.reach(0, 0) || span.To > r.reach(1, w.Width) || span.From >= w.Width || span.To <= 0):
 		r.judge(n.place, path, "%s to %s is outside the wall, which is %s wide", r.show(span.From), r.show(span.To), r.show(w.Width))
 		return span, false
 	}
 	return span, true
+}
+
+// reach is how far to its left (0) or right (1) a run may go that ends at a wall's end: past an outside corner it covers
+// the edges of the other run.
+func (r *reader) reach(side int, end geom.Length) geom.Length {
+	switch {
+	case !r.past[side]:
+		return end
+	case side == 0:
+		return end - farPast
+	}
+	return end + farPast
 }
 
 func (r *reader) runBand(s *section, w *Wall, run *Run) {

@@ -15,6 +15,7 @@ type reader struct {
 	units    geom.System
 	known    bool // units are given; without them no length can be judged
 	names    map[string]string
+	past     [2]bool // the wall that is read ends in an outside corner on its left, its right: a run may go past it
 }
 
 func (r *reader) add(at Place, path, text string, args ...any) {

@@ -13,6 +13,7 @@ const (
 	tallest  = 30 * geom.Metre
 	most     = 2000 // studs, fittings, openings, keep-outs of one wall
 	farAside = 24 * geom.Inch
+	farPast  = 24 * geom.Inch // a run past an outside corner
 )
 
 func (r *reader) walls(top *section) {
@@ -26,7 +27,9 @@ func (r *reader) walls(top *section) {
 	}
 	first := map[string]int{}
 	total, runs := 0, 0
-	for _, s := range walls {
+	for i, s := range walls {
+		// The last wall's corner joins the first where there are three or more.
+		r.past = [2]bool{i > 0 && outsideCorner(walls[i-1]) || i == 0 && len(walls) > 2 && outsideCorner(walls[len(walls)-1]), outsideCorner(s)}
 		w := r.wall(s)
 		if line, twice := first[w.Name]; twice && w.Name != "" {
 			s.add("name", "a wall %q stands already in line %d; each wall needs a name of its own", w.Name, line)
@@ -50,6 +53,15 @@ func (r *reader) walls(top *section) {
 		return
 	}
 	r.panelNames()
+}
+
+// outsideCorner tells whether the wall ends in an outside corner, before it is read.
+func outsideCorner(s *section) bool {
+	if s.n == nil {
+		return false
+	}
+	f, ok := s.n.field("corner")
+	return ok && f.value != nil && f.value.kind == scalar && strings.EqualFold(strings.TrimSpace(f.value.text), "outside")
 }
 
 // count is the number of panels the person asked for; a run over an area may have more.
