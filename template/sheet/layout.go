@@ -17,7 +17,7 @@ func liesDown(size geom.Size) bool { return size.H > size.W }
 // layoutFigure draws a stretch of a sheet or roll with the parts on it, offcuts hatched, cuts numbered in their order.
 // A part that goes on beyond the stretch is named on both.
 func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, parts []plan.Part) drawing.Drawing {
-	const head = 6 * mm
+	const head = 8 * mm // the name, and room below it for a number on the border
 	field, size := m.options.Field, stretch.Size()
 	turn := geom.Identity()
 	if liesDown(size) {
@@ -32,7 +32,7 @@ func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, 
 	whole := rect(stretch)
 	d := drawing.Drawing{Bounds: geom.R(0, 0, whole.Max.X, whole.Max.Y+head)}
 	hatch(&d, whole, 3*mm)
-	d.Add(drawing.Text{At: geom.Pt(0, whole.Max.Y+2*mm), String: fmt.Sprintf("%s · %s × %s", name, m.read(size.W), m.read(size.H)), Height: small, Bold: true})
+	d.Add(drawing.Text{At: geom.Pt(0, whole.Max.Y+4*mm), String: fmt.Sprintf("%s · %s × %s", name, m.read(size.W), m.read(size.H)), Height: small, Bold: true})
 	var taken []geom.Rect // by words and numbers
 	for _, p := range used.Placed {
 		if !p.Rect.Overlaps(stretch) {
