@@ -27,7 +27,7 @@ func (m *maker) elevations(most geom.Size) []drawing.Drawing {
 	count := geom.Length(len(m.plan.Walls))
 	var words, rest [][]heightLabel // of each wall, and without those said before
 	for i := range m.plan.Walls {
-		b := m.plan.Walls[i].Job.Outline.Bounds()
+		b := m.extent(&m.plan.Walls[i])
 		labels := m.heightLabels(&m.plan.Walls[i])
 		words, rest = append(words, labels), append(rest, labels)
 		if i > 0 && sameHeights(words[i-1], labels) {
@@ -65,6 +65,17 @@ func (m *maker) elevations(most geom.Size) []drawing.Drawing {
 	return []drawing.Drawing{all}
 }
 
+// extent is a wall with those of its panels that go past an outside corner.
+func (m *maker) extent(w *plan.Wall) geom.Rect {
+	out := w.Job.Outline.Bounds()
+	for _, ri := range w.Runs {
+		if r := &m.plan.Runs[ri]; len(r.Panels) > 0 {
+			out.Min.X, out.Max.X = min(out.Min.X, r.Bounds.Min.X), max(out.Max.X, r.Bounds.Max.X)
+		}
+	}
+	return out
+}
+
 // elevation is a wall as a person who faces it sees it, to the scale 1 : n, with words for its heights.
 func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.Drawing {
 	w := &m.plan.Walls[index]
@@ -79,8 +90,10 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 	}
 	var d drawing.Drawing
 	right, top := to.Apply(wall.Max).X, to.Apply(wall.Max).Y
-	left := heightRoom(heights)
-	d.Bounds = geom.R(-left, -elevationBottom, right+elevationRight, top+elevationTop)
+	all := m.extent(w)
+	edge, past := to.Apply(all.Min).X, to.Apply(all.Max).X
+	left := heightRoom(heights) - edge
+	d.Bounds = geom.R(-left, -elevationBottom, past+elevationRight, top+elevationTop)
 
 	for _, s := range w.Members {
 		d.Add(drawing.Path{Points: shape(s.Body.Polygon()), Closed: true, Fill: drawing.Pale})
@@ -119,7 +132,7 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 		}
 		elevationBand(&d, r, to)
 	}
-	m.elevationHeights(&d, heights, to, top)
+	m.elevationHeights(&d, heights, to, geom.Pt(edge, top))
 	for _, k := range w.KeepOuts {
 		if k.Kind == "cables" {
 			continue

@@ -95,9 +95,10 @@ func sameHeights(a, b []heightLabel) bool {
 	return slices.EqualFunc(a, b, func(x, y heightLabel) bool { return x.at == y.at && x.text == y.text })
 }
 
-// elevationHeights writes heights above the level line left of a wall. Where there is no room for all of them, those of
+// elevationHeights writes heights above the level line left of a wall whose upper left end is at corner. Where there is no room for all of them, those of
 // the panels go first; all are in the table of heights.
-func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to geom.Affine, top geom.Length) {
+func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to geom.Affine, corner geom.Point) {
+	top := corner.Y
 	most := int((top + heightPitch) / heightPitch)
 	for _, edge := range []bool{false, true} {
 		for i := len(labels) - 1; i >= 0 && len(labels) > most; i-- {
@@ -114,8 +115,8 @@ func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to ge
 		l := labels[i]
 		at := to.Apply(geom.Pt(l.to, l.at))
 		d.Add(
-			drawing.Path{Points: []geom.Point{{X: -heightLead, Y: y}, {X: -mm, Y: at.Y}, at}, Pen: drawing.Hair},
-			drawing.Text{At: geom.Pt(-heightLead-mm, y), String: l.text, Height: small, Anchor: drawing.Right, Level: drawing.Halfway},
+			drawing.Path{Points: []geom.Point{{X: corner.X - heightLead, Y: y}, {X: corner.X - mm, Y: at.Y}, at}, Pen: drawing.Hair},
+			drawing.Text{At: geom.Pt(corner.X-heightLead-mm, y), String: l.text, Height: small, Anchor: drawing.Right, Level: drawing.Halfway},
 		)
 	}
 }

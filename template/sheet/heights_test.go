@@ -157,7 +157,7 @@ func TestHeightsOnAnElevationNameTheirRuns(t *testing.T) {
 	}
 	assert.Equal(t, []string{"R deck 400 mm", "R cushion 480 mm", "R bottom 500 mm", "R top 840 mm", "R sill 860 mm", "S bottom 1200 mm", "S top 1600 mm"}, got)
 	var d drawing.Drawing
-	m.elevationHeights(&d, m.heightLabels(&m.plan.Walls[0]), geom.Scale(0.005, 0.005), 12*mm)
+	m.elevationHeights(&d, m.heightLabels(&m.plan.Walls[0]), geom.Scale(0.005, 0.005), geom.Pt(0, 12*mm))
 	text := all(Sheet{Drawings: []drawing.Drawing{d}})
 	assert.Contains(t, text, "S top 1600 mm")
 	assert.NotContains(t, text, "sill")
@@ -179,4 +179,24 @@ func TestTheOrderOfWorkSaysWhatStandsOnTheBlocks(t *testing.T) {
 		m := makerOf(t, room("{seat: 400, bottom: 510, top: 810}", "blocks: {for: "+use+"}\n"))
 		assert.Contains(t, strings.Join(m.order(m.blocks()), " "), says)
 	}
+}
+
+// A run past an outside corner is in the picture, whole, and the words of heights stand clear of it.
+func TestAnElevationShowsRunsPastACornerWhole(t *testing.T) {
+	m := makerOf(t, metric(`walls:
+  - {name: A, width: 600, height: 900, lining: {thickness: 12}, corner: outside, runs: [{name: A, across: [0, 1100], height: {bottom: 500, top: 800}, panels: 2}]}
+  - {name: B, width: 600, height: 900, lining: {thickness: 12}, corner: outside, runs: [{name: B, across: [10, 600], height: {bottom: 300, top: 600}, panels: 2}]}
+  - {name: C, width: 600, height: 900, lining: {thickness: 12}, runs: [{name: C, across: [-500, 590], height: {bottom: 100, top: 250}, panels: 2}]}
+`))
+	most := geom.Size{W: 180 * mm, H: 150 * mm}
+	pictures := m.elevations(most)
+	wide, high := geom.Length(0), geom.Length(0)
+	for _, d := range pictures {
+		wide, high = max(wide, d.Bounds.W()), high+d.Bounds.H()
+		for _, mark := range d.Marks {
+			assert.True(t, d.Bounds.Inset(-mm/2).Contains(mark.Bounds()), "%+v stands outside", mark)
+		}
+	}
+	assert.LessOrEqual(t, wide, most.W)
+	assert.LessOrEqual(t, high, most.H)
 }
