@@ -32,6 +32,7 @@ type corner struct {
 	board int         // into Plan.Boards
 	name  string      // "lower left"; the end of the edge that line b is measured from
 	a, b  string      // names of the edges that folds a and b lie on; b "" for an edge
+	no    string      // numbers of the corner, or of the edge's ends, as the board is marked out by; "" on rectangles
 	along geom.Length // of line b from that end
 	theta float64
 	clips []jigClip
@@ -106,7 +107,7 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 	var edges []corner
 	for i, at := range v.outline {
 		next, before := v.outline[(i+1)%n], v.outline[(i+n-1)%n]
-		corners[i] = corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), theta: interior(before, at, next)}
+		corners[i] = corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), no: v.number(i), theta: interior(before, at, next)}
 		frames[i] = jigFrame(at, next)
 		free[i] = m.freeCorner(v.outline, i)
 	}
@@ -171,8 +172,10 @@ func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok boo
 		}
 		shift := geom.Move(geom.Pt(-foot.X, 0))
 		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: m.cornerName(v, i), along: foot.X}
+		trial.no = v.number(i, (i+1)%n)
 		if next.Y < at.Y || next.Y == at.Y && next.X < at.X { // measured from the lower end, of level edges from the left
 			trial.name, trial.along = m.cornerName(v, (i+1)%n), length-foot.X
+			trial.no = v.number((i+1)%n, i)
 		}
 		jc := jigClip{}
 		for _, p := range v.base(m.plan, c).Polygon() {

@@ -1,6 +1,11 @@
 package sheet
 
-import "rodsheet/geom"
+import (
+	"fmt"
+	"strings"
+
+	"rodsheet/geom"
+)
 
 // cornerName names a corner by where it is seen: "lower left"; where two corners are, "lower left, the higher"; else by
 // its measures from the left and the bottom of the board.
@@ -47,4 +52,20 @@ func edgeName(a, b geom.Point) string {
 		return "left edge"
 	}
 	return "sloping edge"
+}
+
+// number is corners by the numbers that a board is marked out by, "3" or "from 3 to 4"; "" on a rectangle, which needs
+// none.
+func (v view) number(corners ...int) string {
+	if v.outline.Rectangle() {
+		return ""
+	}
+	var words []string
+	for _, i := range corners {
+		words = append(words, fmt.Sprint(i+1))
+	}
+	if len(words) == 1 {
+		return words[0]
+	}
+	return "from " + strings.Join(words, " to ")
 }

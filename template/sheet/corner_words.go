@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -32,6 +33,9 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 		"Cut out the grey corner. Fold both flaps back sharply on the dashed lines.",
 		"Lay the board " + up + ". Push both folds hard against its edges, tape, " + m.boardDrill() + ".",
 	}
+	if off := math.Abs(j.corners[0].theta - 90); off > 0.05 {
+		steps[1] += fmt.Sprintf(" They meet at %.1f°: %s off square.", j.corners[0].theta, m.lean(math.Tan(off*math.Pi/180)))
+	}
 	if edge {
 		steps[1] = "Fold the flap back sharply on the dashed line. Mark the board's edge at the distance in the table, with the tape."
 		steps[2] = "Lay the board " + up + ". Push the fold hard against its edge, line b on the mark, tape, " + m.boardDrill() + "."
@@ -51,6 +55,14 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 		}
 		table.Rows = append(table.Rows, flow.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
 	}
+	numbered := slices.ContainsFunc(j.corners, func(c corner) bool { return c.no != "" })
+	if numbered {
+		last := len(table.Columns) - 1
+		table.Columns = slices.Insert(table.Columns, last, flow.Column{Head: "no."})
+		for i, c := range j.corners {
+			table.Rows[i] = slices.Insert(table.Rows[i], last, flow.Cell{Text: c.no})
+		}
+	}
 	mirror := j.corners[0].mirrored().key()
 	for k := range jigs {
 		if k != n && jigs[k].key == mirror {
@@ -58,9 +70,13 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 		}
 	}
 	where := []flow.Block{flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"}, table}
+	if numbered {
+		where = append(where, flow.Para{Text: "no.: the corners by their numbers on Cut and buy."})
+	}
 	set := flow.Set(page.words.Size(), append(slices.Clone(blocks), where...)...)
 	if wider(set[0], page.words.W()) { // the board's letter says enough: the overview names its panels
-		set = flow.Set(page.words.Size(), append(slices.Clone(blocks), where[0], lettersOnly(table))...)
+		short := append(slices.Clone(blocks), where[0], lettersOnly(table))
+		set = flow.Set(page.words.Size(), append(short, where[2:]...)...)
 	}
 	var more []drawing.Drawing
 	if len(set) > 1 || wider(set[0], page.words.W()) { // too many corners for this page, or too long names
@@ -96,5 +112,8 @@ func (m *maker) gauge(b *plan.Board) string {
 	if p := b.Outline; len(p) == 4 {
 		return text + ", diagonals " + m.read(p[0].Distance(p[2])) + " and " + m.read(p[1].Distance(p[3]))
 	}
-	return text
+	if len(braces(b.Outline)) > 0 && len(b.Outline) <= mostBraces {
+		return text + " over all, from corner to corner as on Cut and buy"
+	}
+	return text + " over all"
 }

@@ -11,12 +11,16 @@ import (
 // slope tells how an edge leans, in degrees from level and as carpenters set a bevel: a rise over 12 in, or over
 // 1000 mm.
 func (m *maker) slope(a, b geom.Point) string {
-	run, rise := math.Abs(float64(b.X-a.X)), math.Abs(float64(b.Y-a.Y))
-	degrees := math.Atan2(rise, run) * 180 / math.Pi
+	return m.lean(math.Abs(float64(b.Y-a.Y)) / math.Abs(float64(b.X-a.X)))
+}
+
+// lean tells a slope of so much rise to its run.
+func (m *maker) lean(rise float64) string {
+	degrees := math.Atan(rise) * 180 / math.Pi
 	if m.plan.Job.Units == geom.Imperial {
-		return fmt.Sprintf("%.1f° (%s in 12)", degrees, (12 * geom.Inch).Times(rise/run).Bare(geom.Imperial))
+		return fmt.Sprintf("%.1f° (%s in 12)", degrees, (12 * geom.Inch).Times(rise).Bare(geom.Imperial))
 	}
-	return fmt.Sprintf("%.1f° (%.0f in 1000)", degrees, 1000*rise/run)
+	return fmt.Sprintf("%.1f° (%.0f in 1000)", degrees, 1000*rise)
 }
 
 // alongEdge writes text along the edge a→b of a counter-clockwise outline, inside it and never upside down.
