@@ -44,10 +44,10 @@ func (m *maker) wall(r *plan.Run) drawing.Drawing {
 
 	m.studs(&d, w, view)
 	m.things(&d, w, view)
+	m.stationsOf(&d, r) // under the panels: a grey line must not hide a cross or an edge it runs along
 	for _, i := range r.Panels {
 		m.wallPanel(&d, i)
 	}
-	m.stationsOf(&d, r)
 	return d
 }
 

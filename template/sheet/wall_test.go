@@ -1,0 +1,74 @@
+package sheet
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"rodsheet/template/drawing"
+)
+
+// The marks of a drawing are drawn in their order, and a level line runs through every cross of its row.
+func TestNoGreyLineIsDrawnOverACross(t *testing.T) {
+	for name, text := range map[string]string{"settle": demo(t), "bay": stored(t, "bay"), "loft": stored(t, "loft")} {
+		for _, s := range makerOf(t, text).walls() {
+			crosses := 0
+			for _, mark := range s.Drawings[0].Marks {
+				line, ok := mark.(drawing.Line)
+				switch {
+				case ok && line.Role == drawing.Drill:
+					crosses++
+				case ok && line.Pen.Grey:
+					require.Zero(t, crosses, "%s, %s", name, s.Title)
+				}
+			}
+			assert.Positive(t, crosses, name)
+		}
+	}
+}
+
+// A rail's fill must not hide the stud behind it, nor the other way round.
+func TestAllWoodIsFilledBeforeItsEdgesAreDrawn(t *testing.T) {
+	for _, s := range makerOf(t, demo(t)).walls() {
+		edges, filled := 0, 0
+		for _, mark := range s.Drawings[0].Marks {
+			switch m := mark.(type) {
+			case drawing.Line:
+				if m.Pen == drawing.Hidden {
+					edges++
+				}
+			case drawing.Path:
+				if m.Fill == drawing.Pale {
+					filled++
+					assert.Zero(t, edges, s.Title)
+				}
+			}
+		}
+		assert.Equal(t, 2*filled, edges)
+		assert.Greater(t, filled, 2)
+	}
+}
+
+func TestStudsAndZonesAreNamedWithWhatToMind(t *testing.T) {
+	text := metric(`cables: straight
+walls:
+  - name: A
+    width: 2000
+    height: 2400
+    lining: {thickness: 12.5}
+    studs: {from: 300, every: 400, width: 45}
+    fittings: [{name: socket, kind: electrical, at: [600, 300], size: 86 x 86}]
+    keep-outs: [{name: duct, at: [1500, 0], size: 100 x 2400}]
+    runs: [{name: N, across: [100, 1900], height: {bottom: 600, top: 1000}, panels: 3}]
+`)
+	said := map[string]string{}
+	for _, c := range makerOf(t, text).walls()[0].Drawings[0].Callouts {
+		if c.Long {
+			said[c.Lines[0]] = c.Lines[1]
+		}
+	}
+	assert.Equal(t, "probe before you drill", said["stud 700 mm"])
+	assert.Equal(t, "no holes here", said["cable zone above socket"])
+	assert.Equal(t, "no holes here", said["duct"])
+	assert.NotContains(t, said, "cable zone below socket", "it is not behind the run")
+}
