@@ -46,13 +46,17 @@ walls:
 	left, right := between(20, wide/4), wide-between(20, wide/4)
 	bottom, top := between(50, 500), high-between(20, 300)
 	corners := [][2]int{{left, bottom}, {right, bottom}, {right, top}, {left, top}}
-	switch r.IntN(4) {
+	switch r.IntN(6) {
 	case 0: // a slope on the right
 		corners = [][2]int{{left, bottom}, {right, bottom}, {right, bottom + (top-bottom)/3}, {left + (right-left)/2, top}, {left, top}}
 	case 1: // a slope over all
 		corners = [][2]int{{left, bottom}, {right, bottom}, {right, bottom + (top-bottom)/2}, {left, top}}
 	case 2: // a gable
 		corners = [][2]int{{left, bottom}, {right, bottom}, {right, bottom + (top-bottom)/2}, {(left + right) / 2, top}, {left, bottom + (top-bottom)/2}}
+	case 3: // an L
+		corners = [][2]int{{left, bottom}, {right, bottom}, {right, (bottom + top) / 2}, {(left + right) / 2, (bottom + top) / 2}, {(left + right) / 2, top}, {left, top}}
+	case 4: // a triangle, given clockwise and closed twice
+		corners = [][2]int{{left, bottom}, {(left + right) / 2, top}, {right, bottom}, {left, bottom}}
 	}
 	if r.IntN(3) > 0 {
 		b.WriteString("    openings:\n")
