@@ -188,15 +188,20 @@ func TestAnElevationShowsRunsPastACornerWhole(t *testing.T) {
   - {name: B, width: 600, height: 900, lining: {thickness: 12}, corner: outside, runs: [{name: B, across: [10, 600], height: {bottom: 300, top: 600}, panels: 2}]}
   - {name: C, width: 600, height: 900, lining: {thickness: 12}, runs: [{name: C, across: [-500, 590], height: {bottom: 100, top: 250}, panels: 2}]}
 `))
-	most := geom.Size{W: 180 * mm, H: 150 * mm}
-	pictures := m.elevations(most)
-	wide, high := geom.Length(0), geom.Length(0)
-	for _, d := range pictures {
-		wide, high = max(wide, d.Bounds.W()), high+d.Bounds.H()
+	for i := range m.plan.Walls {
+		w := &m.plan.Walls[i]
+		d := m.elevation(i, 20, m.heightLabels(w))
+		panels := m.plan.Runs[w.Runs[0]].Bounds
 		for _, mark := range d.Marks {
-			assert.True(t, d.Bounds.Inset(-mm/2).Contains(mark.Bounds()), "%+v stands outside", mark)
+			assert.True(t, d.Bounds.Inset(-mm/2).Contains(mark.Bounds()), "wall %s: %+v stands outside", w.Job.Name, mark)
+			if text, ok := mark.(drawing.Text); ok && text.Anchor == drawing.Right {
+				assert.Less(t, text.At.X, min(0, panels.Min.X/20), "wall %s: %q stands over the panels", w.Job.Name, text.String)
+			}
 		}
 	}
-	assert.LessOrEqual(t, wide, most.W)
-	assert.LessOrEqual(t, high, most.H)
+	most := geom.Size{W: 180 * mm, H: 150 * mm}
+	for _, d := range m.elevations(most) {
+		assert.LessOrEqual(t, d.Bounds.W(), most.W)
+		assert.LessOrEqual(t, d.Bounds.H(), most.H)
+	}
 }
