@@ -72,11 +72,15 @@ func (m *maker) blocksDiffer() bool {
 	return false
 }
 
-// doubt is how far the printed height itself may be off: the tape it is checked with, the paper, the line. A step is
+// doubt is how far the printed height itself may be off: the tape it is checked with, the paper, the line, and the seams
+// where a height too tall for a leaf is taped together. A step is
 // never finer than that, nor than an eye can read.
 func (m *maker) doubt(height geom.Length) geom.Length {
 	acc := m.plan.Job.Accuracy
 	sum := plan.TapeError(acc.Tape, height) + height.Times(max(acc.Growth[0], acc.Growth[1])) + drawing.HairWidth
+	if !m.options.Whole && height+blockHead+3*linePitch+blockFoot > m.options.Field.H {
+		sum += (height + 2*rodMargin) / (m.options.Field.W - rodLap) * acc.Seam
+	}
 	if m.plan.Job.Units == geom.Imperial {
 		return max(sum, mm/2).Ceil(geom.SixtyFourth)
 	}
@@ -145,7 +149,7 @@ func (m *maker) blockWords(b *plan.Block) []string {
 	} else {
 		out = append(out, strings.ToUpper(rip[:1])+rip[1:])
 	}
-	return append(out, fmt.Sprintf("The step is as fine as line, paper and tape allow: %s.", m.read(m.doubt(b.Height))))
+	return append(out, fmt.Sprintf("The step is as fine as line, paper, seams and measuring tape allow: %s.", m.read(m.doubt(b.Height))))
 }
 
 // blockLines are a block's words as lines of the leaf.
