@@ -36,6 +36,8 @@ type corner struct {
 	along geom.Length // of line b from that end
 	theta float64
 	clips []jigClip
+	at    int          // the corner's index in the outline as seen, or that of the edge's beginning
+	seen  []geom.Point // middles of the clips, as seen
 }
 
 func (c corner) onEdge() bool { return c.b == "" }
@@ -107,7 +109,7 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 	var edges []corner
 	for i, at := range v.outline {
 		next, before := v.outline[(i+1)%n], v.outline[(i+n-1)%n]
-		corners[i] = corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), no: v.number(i), theta: interior(before, at, next)}
+		corners[i] = corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), no: v.number(i), theta: interior(before, at, next), at: i}
 		frames[i] = jigFrame(at, next)
 		free[i] = m.freeCorner(v.outline, i)
 	}
@@ -135,6 +137,7 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 			}
 			trial := corners[i]
 			trial.clips = append(slices.Clone(trial.clips), jc)
+			trial.seen = append(slices.Clone(trial.seen), seen)
 			if _, ok := m.jigPage(trial); ok {
 				corners[i] = trial
 				found = true
@@ -171,7 +174,7 @@ func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok boo
 			continue
 		}
 		shift := geom.Move(geom.Pt(-foot.X, 0))
-		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: m.cornerName(v, i), along: foot.X}
+		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: m.cornerName(v, i), along: foot.X, at: i, seen: []geom.Point{seen}}
 		trial.no = v.number(i, (i+1)%n)
 		if next.Y < at.Y || next.Y == at.Y && next.X < at.X { // measured from the lower end, of level edges from the left
 			trial.name, trial.along = m.cornerName(v, (i+1)%n), length-foot.X

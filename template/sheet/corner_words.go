@@ -12,7 +12,8 @@ import (
 	"rodsheet/template/plan"
 )
 
-// jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no room.
+// jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no
+// room.
 func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) []drawing.Drawing {
 	j := jigs[n]
 	edge := j.corners[0].onEdge()
@@ -69,24 +70,97 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 			blocks = append(blocks, flow.Para{Bold: true, Text: fmt.Sprintf("Jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
 		}
 	}
-	where := []flow.Block{flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"}, table}
+	told := map[int]bool{}
+	for _, c := range j.corners {
+		if also := m.otherJigs(jigs, n, c.board); also != "" && !told[c.board] {
+			told[c.board] = true
+			blocks = append(blocks, flow.Para{Text: also})
+		}
+	}
+	heading := flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"}
+	var key []flow.Block
 	if numbered {
-		where = append(where, flow.Para{Text: "no.: the corners by their numbers on Cut and buy."})
+		key = append(key, flow.Para{Text: "no.: the corners by their numbers on Cut and buy."})
 	}
-	set := flow.Set(page.words.Size(), append(slices.Clone(blocks), where...)...)
-	if wider(set[0], page.words.W()) { // the board's letter says enough: the overview names its panels
-		short := append(slices.Clone(blocks), where[0], lettersOnly(table))
-		set = flow.Set(page.words.Size(), append(short, where[2:]...)...)
+	// As much as the page has room for: with pictures, without them, without the panels' names (the overview has them),
+	// or the table on a page of its own.
+	pictures := m.jigPictures(j, side, page.words.W())
+	for _, where := range [][]flow.Block{
+		slices.Concat([]flow.Block{heading, table}, key, pictures),
+		slices.Concat([]flow.Block{heading, table}, key),
+		slices.Concat([]flow.Block{heading, lettersOnly(table)}, key),
+	} {
+		set := flow.Set(page.words.Size(), slices.Concat(blocks, where)...)
+		if len(set) == 1 && !wider(set[0], page.words.W()) {
+			put(d, set[0], page.words.Min)
+			return nil
+		}
 	}
-	var more []drawing.Drawing
-	if len(set) > 1 || wider(set[0], page.words.W()) { // too many corners for this page, or too long names
-		set = flow.Set(page.words.Size(), append(blocks, flow.Para{Bold: true, Text: "Where: the table is on the next page."})...)
-		more = flow.Set(m.options.Field, append([]flow.Block{flow.Title{Text: title}}, where...)...)
+	put(d, flow.Set(page.words.Size(), append(blocks, flow.Para{Bold: true, Text: "Where: the table is on the next page."})...)[0], page.words.Min)
+	return flow.Set(m.options.Field, slices.Concat([]flow.Block{flow.Title{Text: title}, heading, table}, key, m.jigPictures(j, side, m.options.Field.W))...)
+}
+
+// put draws a set leaf into a larger drawing.
+func put(d *drawing.Drawing, leaf drawing.Drawing, at geom.Point) {
+	for _, mark := range leaf.Marks {
+		d.Add(drawing.Moved(mark, at))
 	}
-	for _, mark := range set[0].Marks {
-		d.Add(drawing.Moved(mark, page.words.Min))
+}
+
+// otherJigs says which further jigs a board needs.
+func (m *maker) otherJigs(jigs []jig, n, board int) string {
+	var others []string
+	for k, j := range jigs {
+		if k != n && slices.ContainsFunc(j.corners, func(c corner) bool { return c.board == board }) {
+			others = append(others, fmt.Sprint(k+1))
+		}
 	}
-	return more
+	switch len(others) {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf("Board %s takes jig %s too.", m.plan.Boards[board].Name, others[0])
+	}
+	last := len(others) - 1
+	return fmt.Sprintf("Board %s takes jigs %s and %s too.", m.plan.Boards[board].Name, strings.Join(others[:last], ", "), others[last])
+}
+
+// jigPictures show each board small, its top up, with the edges that the folds lie on and the clips that are drilled
+// from there.
+func (m *maker) jigPictures(j jig, side Side, width geom.Length) []flow.Block {
+	const cell, high = 26 * mm, 20 * mm
+	across := max(1, int((width+4*mm)/(cell+4*mm)))
+	if len(j.corners) > 2*across {
+		return nil
+	}
+	var out []flow.Block
+	for from := 0; from < len(j.corners); from += across {
+		row := j.corners[from:min(from+across, len(j.corners))]
+		d := drawing.Drawing{Bounds: geom.R(0, -5*mm, geom.Length(len(row))*(cell+4*mm)-4*mm, high)}
+		for i, c := range row {
+			v := viewOf(&m.plan.Boards[c.board], side)
+			k := min(float64(cell)/float64(v.bounds.W()), float64(high)/float64(v.bounds.H()))
+			left := geom.Length(i)*(cell+4*mm) + (cell-v.bounds.W().Times(k))/2
+			to := geom.Scale(k, k).Then(geom.Move(geom.Pt(left, 0)))
+			n := len(v.outline)
+			shape := make([]geom.Point, n)
+			for q, p := range v.outline {
+				shape[q] = to.Apply(p)
+			}
+			d.Add(outline(shape, drawing.Narrow, drawing.Note))
+			thick := drawing.Pen{Width: 12 * mm / 10}
+			d.Add(drawing.Line{From: shape[c.at], To: shape[(c.at+1)%n], Pen: thick})
+			if !c.onEdge() {
+				d.Add(drawing.Line{From: shape[(c.at+n-1)%n], To: shape[c.at], Pen: thick})
+			}
+			for _, p := range c.seen {
+				d.Add(drawing.Circle{Centre: to.Apply(p), Radius: 8 * mm / 10, Fill: drawing.Black})
+			}
+			d.Add(label(geom.Pt(geom.Length(i)*(cell+4*mm)+cell/2, -4*mm), small, drawing.Middle, "board "+m.plan.Boards[c.board].Name))
+		}
+		out = append(out, flow.Figure{Drawing: d})
+	}
+	return out
 }
 
 // lettersOnly is a table without its last column, the panels.
