@@ -88,6 +88,13 @@ func TestWordsForPeopleFitAHundredColumns(t *testing.T) {
 	}
 }
 
+// A clip's distance from a sloping edge is none: on such boards the words say from where it is told.
+func TestThePlanOfSlopedBoardsSaysWhatClipsAreMeasuredFrom(t *testing.T) {
+	const words = "On a board that is no rectangle: from the left end and the bottom end of its whole width"
+	assert.Contains(t, command(t, nil, "plan", "../../testdata/jobs/loft.yaml").out, words)
+	assert.NotContains(t, command(t, nil, "plan", "--demo").out, words)
+}
+
 func TestVersionNamesTheGoTools(t *testing.T) {
 	got := command(t, nil, "--version")
 	assert.Equal(t, done, got.code)

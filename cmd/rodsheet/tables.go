@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rodsheet/geom"
@@ -85,6 +86,9 @@ func (t *tables) diagonals(b *plan.Board) string {
 
 func (t *tables) boardClips() {
 	t.head("CLIPS ON THE BOARDS: middle of the board half, from the board's edges")
+	if slices.ContainsFunc(t.p.Boards, func(b plan.Board) bool { return !b.Outline.Rectangle() }) {
+		t.b.WriteString(hang("  ", "On a board that is no rectangle: from the left end and the bottom end of its whole width and height, as its corners above."))
+	}
 	if where := t.holes(t.p.Job.Clip.Board.Holes, "seen from the face"); where != "" {
 		t.b.WriteString(hang("  ", where))
 	}

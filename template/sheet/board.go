@@ -148,9 +148,12 @@ func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Cli
 	d.Callouts = append(d.Callouts, words)
 }
 
-// boardWords writes what a stranger must know in the middle of the board.
+// boardWords writes what a stranger must know in the middle of the board, not of a notch in it.
 func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
 	at := v.bounds.Centre()
+	if middle := v.outline.Centroid(); v.outline.Contains(middle) {
+		at = middle
+	}
 	width := fmt.Sprintf("%s × %s", m.read(b.Size.W), m.read(b.Size.H))
 	lines := []drawing.Text{
 		{String: string(v.side) + " of board " + b.Name, Height: 7 * mm, Bold: true},
