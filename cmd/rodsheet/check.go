@@ -95,6 +95,7 @@ func (o *checkOptions) explainRule() error {
 			b.WriteString("\n")
 		}
 		fmt.Fprintf(&b, "%s: a %s\n", r.ID, r.Level)
+		b.WriteString(hang("  Rule    ", r.What))
 		if r.Why != "" {
 			b.WriteString(hang("  Why     ", r.Why))
 		}

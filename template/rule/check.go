@@ -12,6 +12,7 @@ import (
 type Rule struct {
 	ID     string
 	Level  Level
+	What   string // the rule itself: how things are when nothing is found
 	Why    string // what it leads to when it is not minded
 	Source string // where it comes from; "common practice" where nothing is published
 	// Find looks for what no step of the plan runs into; nil when troubles are all there is.
