@@ -130,6 +130,15 @@ func (l Length) Bare(s System) string {
 	return about + sign + mixed(l)
 }
 
+// Roughly is an estimated length, to a tenth of a millimetre: errors are told apart by less than the marks of an inch
+// rule, so people who read inches get both.
+func (l Length) Roughly(s System) string {
+	if s == Imperial {
+		return fmt.Sprintf("%.3f″ (%.1f mm)", l.Inches(), l.Millimetres())
+	}
+	return fmt.Sprintf("%.1f mm", l.Millimetres())
+}
+
 // FeetInches is the length in feet and inches: `3′ 4 1/2″`; rounded and marked as [Length.In] does. Under one foot it is
 // the same as In(Imperial).
 func (l Length) FeetInches() string {

@@ -184,7 +184,7 @@ func (r reader) repeated(ls []geom.Length) string {
 }
 
 func (t *tables) heights() {
-	tab := table{heads: []string{"run", "band", ">deck", ">cushion", ">gap", ">bottom", ">top", ">gap", ">sill"}}
+	tab := table{heads: []string{"run", "band", ">deck", ">cushion", ">gap below", ">bottom", ">top", ">gap above", ">sill"}}
 	for i := range t.p.Runs {
 		r := &t.p.Runs[i]
 		h := r.Band

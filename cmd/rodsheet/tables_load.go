@@ -81,16 +81,16 @@ func (t *tables) budget() {
 	if b.Board < 0 || b.Board >= len(t.p.Boards) || b.HoleToHole == (plan.Error{}) {
 		return
 	}
-	t.head("HOW FAR HOLES MAY BE OFF, against a play of %s in the clip", t.r.of(b.Play))
+	t.head("HOW FAR HOLES MAY BE OFF, against a play of %s in the clip", b.Play.Roughly(t.r.units))
 	tab := table{heads: []string{"", ">likely, 95 in 100", ">at the worst"}}
-	rough := func(l geom.Length) string { return t.r.of(l.Round(t.r.units.Fine())) }
+	rough := func(l geom.Length) string { return l.Roughly(t.r.units) }
 	tab.add(fmt.Sprintf("two holes of board %s", t.p.Boards[b.Board].Name), rough(b.HoleToHole.Likely), rough(b.HoleToHole.Worst))
 	tab.add("board to wall", rough(b.BoardToWall.Likely), rough(b.BoardToWall.Worst))
 	t.b.WriteString(tab.text("  "))
 	if len(b.Terms) > 0 {
 		var parts []string
 		for _, term := range b.Terms {
-			parts = append(parts, fmt.Sprintf("%s %.2f mm", term.Name, term.Worst.Millimetres()))
+			parts = append(parts, term.Name+" "+rough(term.Worst))
 		}
 		t.b.WriteString(hang("  ", "At the worst, between two holes: "+strings.Join(parts, ", ")+"."))
 	}

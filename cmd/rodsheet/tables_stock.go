@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"rodsheet/template/job"
+	"rodsheet/template/plan"
 )
 
 func (t *tables) screws() {
@@ -17,7 +18,11 @@ func (t *tables) screws() {
 			continue
 		}
 		into := "wall halves on " + t.p.Walls[w.Wall].Job.Name + ", " + string(w.On)
-		tab.add(fmt.Sprint(w.Count), t.screw(w.Screw), into, w.Hole.Text(t.r.units))
+		screw, hole := t.screw(w.Screw), w.Hole.Text(t.r.units)
+		if w.On == plan.OnLining { // a wood screw has nothing to hold in there
+			screw, hole = "fixing", "made for the lining; hole by its maker"
+		}
+		tab.add(fmt.Sprint(w.Count), screw, into, hole)
 	}
 	if len(tab.rows) > 0 {
 		t.head("SCREWS AND HOLES")

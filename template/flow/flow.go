@@ -48,7 +48,7 @@ func Set(size geom.Size, blocks ...Block) []drawing.Drawing {
 				need += all[j].before
 			}
 			need += all[j].height
-			if !all[j].keep || j+1 == len(all) {
+			if !all[j].keep || j+1 == len(all) || need+all[j+1].before+all[j+1].height > size.H {
 				break
 			}
 			j++
@@ -135,6 +135,20 @@ func (b Item) boxes(width geom.Length) []box {
 	}
 	out = stay(out, 12*mm/10, false)
 	out[0].keep = len(out) > 1
+	return out
+}
+
+// Keep holds blocks together on one drawing, as a heading with its table and picture, where one drawing can hold them.
+type Keep struct{ Blocks []Block }
+
+func (b Keep) boxes(width geom.Length) []box {
+	var out []box
+	for _, block := range b.Blocks {
+		out = append(out, block.boxes(width)...)
+	}
+	for i := range out[:max(0, len(out)-1)] {
+		out[i].keep = true
+	}
 	return out
 }
 

@@ -384,10 +384,10 @@ func (p *Plan) estimate() {
 	}
 	if b.Likely() > b.Play {
 		text := fmt.Sprintf("Two holes of board %s may well be %s off, against a play of %s in the clip (at the worst %s).",
-			p.Boards[b.Board].Name, p.roughly(b.Likely()), p.roughly(b.Play), p.roughly(max(b.HoleToHole.Worst, b.BoardToWall.Worst)))
+			p.Boards[b.Board].Name, b.Likely().Roughly(p.Job.Units), b.Play.Roughly(p.Job.Units), max(b.HoleToHole.Worst, b.BoardToWall.Worst).Roughly(p.Job.Units))
 		remedy := "Try the clips on one panel before drilling the rest."
 		if len(b.Helps) > 0 {
-			remedy = fmt.Sprintf("What would help most: %s; that leaves %s. %s", b.Helps[0].What, p.roughly(b.Helps[0].Likely), remedy)
+			remedy = fmt.Sprintf("What would help most: %s; that leaves %s. %s", b.Helps[0].What, b.Helps[0].Likely.Roughly(p.Job.Units), remedy)
 		}
 		p.trouble("error-over-play", Spot{Name: "board " + p.Boards[b.Board].Name, Key: "clip.play"}, text, remedy)
 	}
@@ -398,12 +398,4 @@ func (p *Plan) estimate() {
 				"Measure width, height and both diagonals first; where they are off by more than half the play, use the board template.")
 		}
 	}
-}
-
-// roughly writes an estimated length: finer than a rule, as errors are told apart by less than its marks.
-func (p *Plan) roughly(l geom.Length) string {
-	if p.Job.Units == geom.Imperial {
-		return fmt.Sprintf("%.3f″ (%.1f mm)", l.Inches(), l.Millimetres())
-	}
-	return fmt.Sprintf("%.1f mm", l.Millimetres())
 }

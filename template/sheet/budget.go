@@ -19,7 +19,7 @@ func (m *maker) budget(covered []bool) []flow.Block {
 	if b.Board < 0 {
 		return nil
 	}
-	about := func(l geom.Length) string { return "± " + l.Ceil(mm/10).In(geom.Metric) }
+	about := func(l geom.Length) string { return "± " + l.Roughly(m.plan.Job.Units) }
 	how := "with the taped board template"
 	if b.Corner {
 		how = "with corner jigs"

@@ -100,13 +100,6 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 	return flow.Set(m.options.Field, slices.Concat([]flow.Block{flow.Title{Text: title}, heading, table}, key, m.jigPictures(j, side, m.options.Field.W))...)
 }
 
-// put draws a set leaf into a larger drawing.
-func put(d *drawing.Drawing, leaf drawing.Drawing, at geom.Point) {
-	for _, mark := range leaf.Marks {
-		d.Add(drawing.Moved(mark, at))
-	}
-}
-
 // otherJigs says which further jigs a board needs.
 func (m *maker) otherJigs(jigs []jig, n, board int) string {
 	var others []string

@@ -70,10 +70,14 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 	if n == 0 {
 		return append(blocks, flow.Para{Text: "Every part is larger than " + m.sizeOf(c.Sheet) + ": see the findings."}, m.partTable(c.Parts))
 	}
-	text := fmt.Sprintf("%d sheets of %s, kerf %s; %.0f %% goes into offcuts and dust.", n, m.sizeOf(c.Sheet), m.read(c.Kerf), 100*c.Layout.Waste.Share())
+	text := fmt.Sprintf("%d sheets of %s", n, m.sizeOf(c.Sheet))
 	if n == 1 {
-		text = fmt.Sprintf("One sheet of %s, kerf %s; %.0f %% goes into offcuts and dust.", m.sizeOf(c.Sheet), m.read(c.Kerf), 100*c.Layout.Waste.Share())
+		text = "One sheet of " + m.sizeOf(c.Sheet)
 	}
+	if c.Kerf > 0 {
+		text += ", kerf " + m.read(c.Kerf)
+	}
+	text += fmt.Sprintf("; %.0f %% goes into offcuts and dust.", 100*c.Layout.Waste.Share())
 	if c.Layout.Proved {
 		text += " No plan with cuts from edge to edge needs fewer sheets."
 	} else {
@@ -94,7 +98,13 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 		blocks = append(blocks, flow.Figure{Drawing: m.layoutFigure(name, u, whole, c.Laid)})
 		i = j
 	}
-	return blocks
+	return together(blocks, 4)
+}
+
+// together keeps a heading with its words, its table and the first picture.
+func together(blocks []flow.Block, n int) []flow.Block {
+	n = min(n, len(blocks))
+	return append([]flow.Block{flow.Keep{Blocks: blocks[:n]}}, blocks[n:]...)
 }
 
 // tooLarge tells of parts that are in the table and in no picture.
@@ -166,5 +176,5 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block
 		}
 		blocks = append(blocks, flow.Figure{Drawing: d})
 	}
-	return blocks
+	return together(blocks, 4)
 }

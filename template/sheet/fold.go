@@ -61,7 +61,7 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 		}
 	}
 
-	place(&d, geom.R(0, field.H-26*mm, field.W, field.H), flow.Title{Text: title}, flow.Para{Text: why})
+	more := place(&d, geom.R(0, field.H-26*mm, field.W, field.H), flow.Title{Text: title}, flow.Para{Text: why})
 	// The cover, its surplus, and the board under it.
 	cover := []geom.Point{{X: -inward, Y: wrap}, {X: wrap, Y: wrap}, {X: wrap, Y: -inward}}
 	board := geom.R(-inward, -inward, 0, 0)
@@ -111,9 +111,10 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	steps, below := m.foldSteps(f), geom.R(0, 0, field.W, o.Y-inward-4*mm)
 	if below.H() > 20*mm && len(flow.Set(below.Size(), steps...)) == 1 {
 		place(&d, below, steps...)
-		return []drawing.Drawing{d}
+		return append([]drawing.Drawing{d}, more...)
 	}
-	return append([]drawing.Drawing{d}, flow.Set(field, append([]flow.Block{flow.Title{Text: title + ", continued"}}, steps...)...)...)
+	more = append(more, flow.Set(field, append([]flow.Block{flow.Title{Text: title + ", continued"}}, steps...)...)...)
+	return append([]drawing.Drawing{d}, more...)
 }
 
 // within is the part of a line that lies in r; ok is false where none does.

@@ -144,8 +144,8 @@ func elevationBand(d *drawing.Drawing, r *plan.Run, to geom.Affine) {
 // heightTable has a line for every band, from the deck up; nothing where no run has one.
 func (m *maker) heightTable() []flow.Block {
 	t := flow.Table{Columns: []flow.Column{
-		{Head: "runs", Wrap: true}, {Head: "deck", Right: true}, {Head: "cushion", Right: true}, {Head: "gap", Right: true},
-		{Head: "panels", Right: true}, {Head: "gap", Right: true}, {Head: "sill", Right: true},
+		{Head: "runs", Wrap: true}, {Head: "deck", Right: true}, {Head: "cushion", Right: true}, {Head: "gap below", Right: true},
+		{Head: "panels", Right: true}, {Head: "gap above", Right: true}, {Head: "sill", Right: true},
 	}}
 	var rows [][]string
 	var runs [][]string

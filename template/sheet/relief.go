@@ -49,7 +49,7 @@ func (m *maker) notches() []notch {
 func (m *maker) reliefLeaves() []drawing.Drawing {
 	var out []drawing.Drawing
 	for _, n := range m.notches() {
-		out = append(out, m.reliefLeaf(n))
+		out = append(out, m.reliefLeaf(n)...)
 	}
 	return out
 }
@@ -64,7 +64,7 @@ func (m *maker) reliefShort() geom.Length {
 	return 0
 }
 
-func (m *maker) reliefLeaf(n notch) drawing.Drawing {
+func (m *maker) reliefLeaf(n notch) []drawing.Drawing {
 	const edge = 45 * mm // of the board, shown along each side of the notch
 	field := m.options.Field
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
@@ -104,12 +104,11 @@ func (m *maker) reliefLeaf(n notch) drawing.Drawing {
 	shown := geom.Polygon{along(right, long, 0), along(left, long, 0), along(right, long, wrap), along(left, long, wrap), geom.Pt(0, tip), geom.Pt(0, -25*mm)}.Bounds()
 	shown.Min.X, shown.Max.X = min(shown.Min.X, -50*mm), max(shown.Max.X, 50*mm)
 	if shown.W() > field.W || shown.H() > field.H*6/10 {
-		place(&d, d.Bounds, append(append(blocks, flow.Para{Text: "It is larger than this paper: set it out on the cover itself, by the measures below."}), steps...)...)
-		return d
+		return flow.Set(field, append(append(blocks, flow.Para{Text: "It is larger than this paper: set it out on the cover itself, by the measures below."}), steps...)...)
 	}
 	o := geom.Pt(field.W/2-shown.Centre().X, field.H-26*mm-shown.Max.Y)
 	at := func(p geom.Point) geom.Point { return p.Add(o) }
-	place(&d, geom.R(0, field.H-26*mm, field.W, field.H), blocks...)
+	more := place(&d, geom.R(0, field.H-26*mm, field.W, field.H), blocks...)
 	a, b := along(right, long, 0), along(left, long, 0)
 	board := []geom.Point{at(a), at(geom.Point{}), at(b), at(geom.Pt(shown.Min.X, b.Y)), at(shown.Min), at(geom.Pt(shown.Max.X, shown.Min.Y)), at(geom.Pt(shown.Max.X, a.Y))}
 	d.Add(
@@ -122,8 +121,8 @@ func (m *maker) reliefLeaf(n notch) drawing.Drawing {
 		drawing.Text{At: at(along(right, long*2/3, wrap/2)), String: "wrap " + m.read(wrap), Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: right * 180 / math.Pi, Halo: true},
 		drawing.Text{At: at(geom.Pt(0, -13*mm)), String: m.read(short) + " uncut, from the corner of the face", Height: small, Anchor: drawing.Middle, Halo: true},
 	)
-	place(&d, geom.R(0, 0, field.W, o.Y+shown.Min.Y-4*mm), steps...)
-	return d
+	more = append(more, place(&d, geom.R(0, 0, field.W, o.Y+shown.Min.Y-4*mm), steps...)...)
+	return append([]drawing.Drawing{d}, more...)
 }
 
 func boardList(list []string) string {

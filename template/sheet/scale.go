@@ -58,12 +58,12 @@ func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
 
 	// Words: beside the squares, and below.
 	beside := geom.R(x+square+8*mm, y, field.W, top-14*mm)
-	place(&d, beside, scaleSteps(units, long)...)
+	more := place(&d, beside, scaleSteps(units)...)
 	below := geom.R(x, 0, field.W, y-8*mm)
-	place(&d, below, append([]flow.Block{signatures(units)}, words...)...)
+	more = append(more, place(&d, below, append([]flow.Block{signatures(units), record(units, long)}, words...)...)...)
 	return Sheet{
 		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Lay: Leaf,
-		Hint: "Measure the long lines with the tape you build with, before anything else.", Drawings: []drawing.Drawing{d},
+		Hint: "Measure the long lines with the tape you build with, before anything else.", Drawings: append([]drawing.Drawing{d}, more...),
 	}
 }
 
@@ -95,7 +95,7 @@ func both(l geom.Length, units geom.System) string {
 	return l.In(units)
 }
 
-func scaleSteps(units geom.System, long Long) []flow.Block {
+func scaleSteps(units geom.System) []flow.Block {
 	line := "_____________"
 	return []flow.Block{
 		flow.Heading{Text: "Measure"},
@@ -106,9 +106,13 @@ func scaleSteps(units geom.System, long Long) []flow.Block {
 		flow.Para{Text: "across " + line}, flow.Para{Text: "down " + line},
 		flow.Para{Text: "diagonal A " + line}, flow.Para{Text: "diagonal B " + line},
 		flow.Para{Text: fmt.Sprintf("Both diagonals should read %s.", both(geom.Pt(0, 0).Distance(geom.Pt(square, square)), units))},
-		flow.Item{Label: "4", Text: "Off by a little? Let rodsheet correct for it. Off by much? See below."},
-		flow.Para{Text: fmt.Sprintf("rodsheet scale record --printer NAME --drawn %s,%s --across … --down … --diagonals A,B", typed(long.Across, units), typed(long.Down, units))},
+		flow.Item{Label: "4", Text: "Off? The table below says what to do."},
 	}
+}
+
+// record is the command that takes these readings.
+func record(units geom.System, long Long) flow.Block {
+	return flow.Para{Text: fmt.Sprintf("To correct the printer's own error: rodsheet scale record --printer NAME --drawn %s,%s --across … --down … --diagonals A,B", typed(long.Across, units), typed(long.Down, units))}
 }
 
 // typed is a length as it is typed on a command line.
@@ -150,9 +154,16 @@ func signatures(units geom.System) flow.Block {
 	}
 }
 
-// place sets blocks into a rectangle of a drawing.
-func place(d *drawing.Drawing, r geom.Rect, blocks ...flow.Block) {
-	for _, m := range flow.Set(r.Size(), blocks...)[0].Marks {
-		d.Add(drawing.Moved(m, r.Min))
+// place sets blocks into a rectangle of a drawing, and answers leaves with what finds no room there.
+func place(d *drawing.Drawing, r geom.Rect, blocks ...flow.Block) []drawing.Drawing {
+	set := flow.Set(r.Size(), blocks...)
+	put(d, set[0], r.Min)
+	return set[1:]
+}
+
+// put draws a set leaf into a larger drawing.
+func put(d *drawing.Drawing, leaf drawing.Drawing, at geom.Point) {
+	for _, mark := range leaf.Marks {
+		d.Add(drawing.Moved(mark, at))
 	}
 }

@@ -28,7 +28,7 @@ func (m *maker) shims() []Sheet {
 	rows := max(1, int((field.H-head+gap)/(s.Size.H+gap)))
 	var d drawing.Drawing
 	d.Bounds = geom.Rect{Max: geom.Pt(field.W, field.H)}
-	place(&d, geom.R(0, field.H-head, field.W, field.H), words...)
+	more := place(&d, geom.R(0, field.H-head, field.W, field.H), words...)
 	n := 0
 	for r := range rows {
 		for c := range cols {
@@ -47,6 +47,6 @@ func (m *maker) shims() []Sheet {
 	what := fmt.Sprintf("%d outlines on the page, %d pads to cut", n, total)
 	return []Sheet{{
 		Kind: Shim, Name: "shims", Title: "Pads behind the wall halves", For: what, Lay: Leaf,
-		Hint: "Outlines at actual size; measure the stock before you cut.", Drawings: []drawing.Drawing{d},
+		Hint: "Outlines at actual size; measure the stock before you cut.", Drawings: append([]drawing.Drawing{d}, more...),
 	}}
 }

@@ -44,11 +44,28 @@ func (m *maker) wall(r *plan.Run) drawing.Drawing {
 
 	m.studs(&d, w, view)
 	m.things(&d, w, view)
+	wallEnds(&d, w, view)
 	m.stationsOf(&d, r) // under the panels: a grey line must not hide a cross or an edge it runs along
 	for _, i := range r.Panels {
 		m.wallPanel(&d, i)
 	}
 	return d
+}
+
+// wallEnds shows where the wall ends, if a page of the run may reach past it: in a corner the paper must be folded there.
+func wallEnds(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
+	const past = 25 * mm
+	for _, end := range []struct{ at, from, to geom.Length }{
+		{0, -past, 0},
+		{w.Job.Width, w.Job.Width, w.Job.Width + past},
+	} {
+		if end.at < view.Min.X-200*mm || end.at > view.Max.X+200*mm {
+			continue
+		}
+		low, high := view.Min.Y-300*mm, view.Max.Y+300*mm
+		d.Add(drawing.Line{From: geom.Pt(end.at, low), To: geom.Pt(end.at, high), Pen: drawing.Wide, Role: drawing.Guide})
+		d.Callouts = append(d.Callouts, drawing.Callout{About: geom.R(end.from, low, end.to, high), Long: true, Lines: []string{"end of the wall", "fold the paper here"}})
+	}
 }
 
 // studs shows wood behind the lining; where it is said to be is never sure.
