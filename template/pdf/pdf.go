@@ -122,6 +122,7 @@ func begin(set page.Set) *document {
 		}
 	}
 	_, d.last = size(set.Pages[len(set.Pages)-1])
+	d.pdf.SetCompression(false) // finish does
 	d.pdf.SetCatalogSort(true)
 	d.pdf.SetCreationDate(someDay)
 	d.pdf.SetModificationDate(someDay)
