@@ -153,3 +153,24 @@ func (p *Plan) watchDeck(run *Run) {
 	}
 	p.trouble("deck-slopes", at, text+".", "Write deck: level to keep the panels in one line.")
 }
+
+// watchSharedDecks tells of a deck out of level that runs on several walls share: its two readings are the ends of
+// every one of those runs, which no bench round a corner has.
+func (p *Plan) watchSharedDecks() {
+	for _, band := range p.decked() {
+		first := &p.Runs[band[0]]
+		deck := first.Band.Deck
+		walls, runs := map[int]bool{}, []string{}
+		for _, i := range band {
+			walls[p.Runs[i].Wall] = true
+			runs = append(runs, p.Runs[i].Name)
+		}
+		if deck[0] == deck[1] || len(walls) < 2 {
+			continue
+		}
+		p.trouble("deck-restarts", Spot{"band " + first.Band.Name, bandKey(first.Job)},
+			fmt.Sprintf("Runs %s stand on several walls and share the two seat readings of band %s: on each of them the deck is taken to go from %s at its left end to %s at its right.",
+				listed(runs), first.Band.Name, p.read(deck[0]), p.read(deck[1])),
+			"Give every run on a deck out of level a band of its own, with the readings at its own two ends.")
+	}
+}

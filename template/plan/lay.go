@@ -21,6 +21,7 @@ func (p *Plan) lay() error {
 	if len(problems.List) > 0 {
 		return problems
 	}
+	p.watchSharedDecks()
 	return nil
 }
 

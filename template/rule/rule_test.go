@@ -168,6 +168,8 @@ var cases = []struct {
 	{"batting-too-large", Caution, "16 13/16″ wider", []string{"roll: 60", "roll: 12"}},
 	{"cover-too-large", Caution, "17 11/16″ wider", []string{"roll: 54", "roll: 12"}},
 	{"accept-unknown", Caution, "scew-through", []string{"# job", "accept: [{finding: scew-through, because: ground}]"}},
+	{"deck-restarts", Caution, "17″ at its left end to 17 1/4″", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1}",
+		"# walls", "  - {name: East, width: 96, height: 96, lining: {thickness: 1/2}, depth: 4 1/2, studs: {from: 8, every: 16, depth: 3 1/2}, runs: [{name: E, across: [20, 70], height: band, panels: 2, gap: 1/4}]}"}},
 	{"deck-slopes", Note, "1/4″ higher", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1}"}},
 	{"deck-slopes", Note, "own height on it", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1, deck: follow}"}},
 	{"out-of-plumb", Note, "1/2″ out of plumb", []string{"across: [10, 60]", "across: [[10, 60], [10 1/2, 60]]"}},
