@@ -130,6 +130,33 @@ func TestATableHeadStaysWithItsFirstRow(t *testing.T) {
 	}
 }
 
+// A few rows without their head, at the top of the next page, say nothing.
+func TestAShortTableStaysWholeAndALongOneLeavesNoLineAlone(t *testing.T) {
+	rows := func(n int) (out [][]Cell) {
+		for range n {
+			out = append(out, Cells("row"))
+		}
+		return out
+	}
+	for lead := range 60 {
+		for n, least := range map[int]int{shortTable: shortTable, 30: 2} {
+			table := Table{Columns: []Column{{Head: "HEAD"}}, Rows: rows(n)}
+			total := 0
+			for _, d := range Set(geom.Size{W: 100 * mm, H: 100 * mm}, Para{Text: "x"}, Space{geom.Length(lead) * 2 * mm}, table) {
+				here := 0
+				for _, w := range texts(d) {
+					if w.String == "row" {
+						here++
+					}
+				}
+				total += here
+				assert.False(t, here > 0 && here < least, "%d of %d rows after %d mm", here, n, 2*lead)
+			}
+			assert.Equal(t, n, total)
+		}
+	}
+}
+
 func TestWideTablesBreakTheLinesOfWrappingColumnsAlone(t *testing.T) {
 	table := Table{
 		Columns: []Column{{Head: "board"}, {Head: "cut to", Right: true}, {Head: "panels", Wrap: true}, {Head: "why", Wrap: true}},

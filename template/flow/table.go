@@ -39,6 +39,8 @@ type Table struct {
 const (
 	refSample = "000–000" // room for a page number not yet known
 	cellGap   = 5 * mm
+
+	shortTable = 6 // rows that stay together
 )
 
 func (c Cell) sample() string {
@@ -100,6 +102,13 @@ func (b Table) boxes(width geom.Length) []box {
 			r.before = 2 * mm
 		}
 		out = append(out, r)
+	}
+	for i := range out[:max(0, len(out)-1)] { // a short table stays whole; of a long one no line stands alone
+		first := 0
+		if headed {
+			first = 1
+		}
+		out[i].keep = out[i].keep || len(b.Rows) <= shortTable || i == first || i == len(out)-2
 	}
 	if len(out) > 0 {
 		last := &out[len(out)-1]

@@ -8,6 +8,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/flow"
+	"rodsheet/template/lettering"
 	"rodsheet/template/plan"
 )
 
@@ -44,6 +45,9 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 		title += ": for these panels"
 	} else {
 		title += ": not for these panels"
+		if m.plan.Job.Wrap.Fold == m.plan.Wrap.Fold.Kind {
+			why = "The job asks for the other one."
+		}
 	}
 	wrap, thick := f.Square, m.plan.Wrap.Thick
 	inward := min(60*mm, field.W-wrap-20*mm, field.H-wrap-44*mm)
@@ -87,7 +91,7 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	}
 	for _, l := range f.Cuts {
 		line(l[0], l[1], drawing.Wide, drawing.Cut)
-		d.Add(drawing.Text{At: at(geom.Pt((l[0].X+l[1].X)/2+mm, (l[0].Y+l[1].Y)/2+mm)), String: "cut the cover here", Height: small, Bold: true, Anchor: drawing.Middle, Turn: -45, Halo: true})
+		m.cutWords(&d, at(l[0]), at(l[1]))
 	}
 	if m.plan.Job.Batt.Thickness > 0 {
 		for i := 1; i < len(f.Batts); i++ {
@@ -100,7 +104,8 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	text(-inward+2*mm, -6*mm, "face of the board, under the cover")
 	text(-inward+2*mm, thick/2-small/2, "edge of the panel, "+m.read(thick))
 	if m.plan.Wrap.Land > 5*mm {
-		text(-inward+2*mm, thick+m.plan.Wrap.Land*3/4-small/2, "lies on the back, "+m.read(m.plan.Wrap.Land))
+		// Low, where the slanting lines are farthest off.
+		text(-inward+2*mm, thick+max(3*mm/2, m.plan.Wrap.Land/4-small/2), "lies on the back, "+m.read(m.plan.Wrap.Land))
 	}
 	dimension(&d, at(geom.Pt(0, wrap)), at(geom.Pt(wrap, wrap)), 4*mm, "wrap "+m.read(wrap))
 	if f.Remain > 0 {
@@ -115,6 +120,21 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	}
 	more = append(more, flow.Set(field, append([]flow.Block{flow.Title{Text: title + ", continued"}}, steps...)...)...)
 	return append([]drawing.Drawing{d}, more...)
+}
+
+// cutWords name the cut across the cover's corner: along it, or beside it where it is too short for them.
+func (m *maker) cutWords(d *drawing.Drawing, a, b geom.Point) {
+	const words = "cut the cover here"
+	middle := geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2)
+	if wide := lettering.Width(words, small, true); a.Distance(b) >= wide+8*mm || b.X+14*mm+wide > d.Bounds.Max.X {
+		d.Add(drawing.Text{At: middle.Add(geom.Pt(mm, mm)), String: words, Height: small, Bold: true, Anchor: drawing.Middle, Turn: -45, Halo: true})
+		return
+	}
+	end := geom.Pt(b.X+8*mm, middle.Y)
+	d.Add(
+		drawing.Line{From: middle, To: end, Pen: drawing.Hair},
+		drawing.Text{At: end.Add(geom.Pt(mm, 0)), String: words, Height: small, Bold: true, Level: drawing.Halfway},
+	)
 }
 
 // within is the part of a line that lies in r; ok is false where none does.
