@@ -92,6 +92,15 @@ func (p Polygon) Add(d Point) Polygon {
 	return q
 }
 
+// Map is the polygon as m maps it, corner by corner in the same order: not canonical where m mirrors or turns.
+func (p Polygon) Map(m Affine) Polygon {
+	q := make(Polygon, len(p))
+	for i, pt := range p {
+		q[i] = m.Apply(pt)
+	}
+	return q
+}
+
 // Mirror is the canonical polygon seen from behind, mirrored left to right about x = axis/2: x′ = axis − x.
 func (p Polygon) Mirror(axis Length) Polygon {
 	q := make(Polygon, len(p))

@@ -104,6 +104,13 @@ func TestMirroredTwinsDiffer(t *testing.T) {
 	assert.Equal(t, Rect{}, Polygon(nil).Bounds())
 }
 
+func TestAMappedOutlineKeepsTheOrderOfItsCorners(t *testing.T) {
+	p := Polygon{{0, 0}, {30, 0}, {0, 20}}
+	assert.Equal(t, Polygon{{50, 0}, {20, 0}, {50, 20}}, p.Map(FlipX(50)))
+	assert.Equal(t, p.Mirror(50), p.Map(FlipX(50)).Canon())
+	assert.Equal(t, Polygon{{0, 0}, {30, 0}, {0, 20}}, p, "its input is left alone")
+}
+
 func TestMeasuresOfATrapezoid(t *testing.T) {
 	p := mm(0, 0, 400, 0, 400, 300, 0, 600) // a board under a slope
 	d02, d13, ok := p.Diagonals()

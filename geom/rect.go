@@ -6,6 +6,9 @@ type Size struct{ W, H Length }
 // Turned is the size with width and height exchanged.
 func (s Size) Turned() Size { return Size{s.H, s.W} }
 
+// In is the size as people of the system read it, `3/4″ × 1 1/2″`; see [Length.In].
+func (s Size) In(u System) string { return s.W.In(u) + " × " + s.H.In(u) }
+
 // A Rect is an axis-parallel rectangle; its border belongs to it. It is well-formed when Min.X ≤ Max.X and
 // Min.Y ≤ Max.Y.
 type Rect struct{ Min, Max Point }

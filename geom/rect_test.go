@@ -60,3 +60,9 @@ func TestRectangleMeasures(t *testing.T) {
 	assert.Equal(t, Polygon{{1, 2}, {6, 2}, {6, 10}, {1, 10}}, r.Polygon())
 	assert.True(t, r.Polygon().Rectangle())
 }
+
+func TestASizeReadsAsItsPeopleReadIt(t *testing.T) {
+	s := Size{15 * SixtyFourth, Inch + Inch/2}
+	assert.Equal(t, "15/64″ × 1 1/2″", s.In(Imperial))
+	assert.Equal(t, "12 mm × 2440 mm", Size{12 * Millimetre, 2440 * Millimetre}.In(Metric))
+}

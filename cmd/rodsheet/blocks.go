@@ -63,7 +63,7 @@ func blockTable(p *plan.Plan, r reader) *table {
 		}
 		if len(b.Stack) > 0 {
 			made = r.of(b.Made)
-			stack = strings.ReplaceAll(r.repeated(b.Stack), ", ", " + ")
+			stack = strings.Join(plan.Repeated(b.Stack, r.of), " + ")
 		}
 		tab.add(b.Name, fmt.Sprint(b.Count), r.of(b.Height), made, use, p.PanelNames(b.Panels), stack)
 	}

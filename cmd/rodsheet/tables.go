@@ -74,12 +74,12 @@ func (t *tables) boards() {
 
 // diagonals tell whether a board of four corners is true.
 func (t *tables) diagonals(b *plan.Board) string {
-	o := b.Outline
+	rising, falling, four := b.Outline.Diagonals()
 	switch {
-	case o.Rectangle():
-		return t.r.of(o[0].Distance(o[2]))
-	case len(o) == 4:
-		return t.r.of(o[0].Distance(o[2])) + ", " + t.r.of(o[1].Distance(o[3]))
+	case b.Outline.Rectangle():
+		return t.r.of(rising)
+	case four:
+		return t.r.of(rising) + ", " + t.r.of(falling)
 	}
 	return "see corners"
 }
@@ -157,30 +157,12 @@ func (t *tables) gaps() {
 	tab := table{heads: []string{"run", ">from", ">to", ">build-out", "gaps between finished panels, from the left"}}
 	for i := range t.p.Runs {
 		r := &t.p.Runs[i]
-		tab.add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), t.r.repeated(r.Gaps))
+		tab.add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), strings.Join(plan.Repeated(r.Gaps, t.r.of), ", "))
 	}
 	if len(tab.rows) > 0 {
 		t.head("RUNS: build-out is from the wall's face to the finished face")
 		t.b.WriteString(tab.text("  "))
 	}
-}
-
-// repeated lists lengths, equal neighbours once: "5 × 1/8".
-func (r reader) repeated(ls []geom.Length) string {
-	var parts []string
-	for i := 0; i < len(ls); {
-		k := i
-		for k < len(ls) && r.of(ls[k]) == r.of(ls[i]) {
-			k++
-		}
-		if k-i == 1 {
-			parts = append(parts, r.of(ls[i]))
-		} else {
-			parts = append(parts, fmt.Sprintf("%d × %s", k-i, r.of(ls[i])))
-		}
-		i = k
-	}
-	return strings.Join(parts, ", ")
 }
 
 func (t *tables) heights() {

@@ -21,14 +21,9 @@ func (m Arc) Bounds() geom.Rect { return geom.Rect{Min: m.Centre, Max: m.Centre}
 
 // Bounds is the upright rectangle that holds the letters, descenders too, turned as the text is.
 func (m Text) Bounds() geom.Rect {
-	box := m.Box()
 	sin, cos := math.Sincos(m.Turn * math.Pi / 180)
 	turn := geom.Affine{A: cos, B: -sin, C: sin, D: cos, X: m.At.X, Y: m.At.Y}
-	corners := box.Polygon()
-	for i, c := range corners {
-		corners[i] = turn.Apply(c)
-	}
-	return corners.Bounds()
+	return m.Box().Polygon().Map(turn).Bounds()
 }
 
 // Box is the rectangle of the letters about the text's own point, before turning: descenders and a little air.

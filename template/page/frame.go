@@ -49,17 +49,15 @@ func (o Options) Field() (geom.Size, error) {
 	f := o.frame(o.Paper.Size, false)
 	size := f.field.Size()
 	if least := 2 * (o.Paper.Margin + o.Paper.Overlap); o.Paper.Size.W <= least || o.Paper.Size.H <= least {
-		return geom.Size{}, &PaperError{fmt.Sprintf("paper %s × %s is smaller than twice its margin and overlap (%s): take larger paper or a smaller margin",
-			o.read(o.Paper.Size.W), o.read(o.Paper.Size.H), o.read(least))}
+		return geom.Size{}, &PaperError{fmt.Sprintf("paper %s is smaller than twice its margin and overlap (%s): take larger paper or a smaller margin",
+			o.Paper.Size.In(o.Units), least.In(o.Units))}
 	}
 	if size.W < leastFieldWidth || size.H < leastFieldHeight || size.W < leastFieldHeight {
-		return geom.Size{}, &PaperError{fmt.Sprintf("paper %s × %s leaves %s × %s beside the margins and the check lines; %s × %s is the least: take larger paper (A4 and Letter do) or a smaller margin",
-			o.read(o.Paper.Size.W), o.read(o.Paper.Size.H), o.read(size.W), o.read(size.H), o.read(leastFieldWidth), o.read(leastFieldHeight))}
+		return geom.Size{}, &PaperError{fmt.Sprintf("paper %s leaves %s beside the margins and the check lines; %s is the least: take larger paper (A4 and Letter do) or a smaller margin",
+			o.Paper.Size.In(o.Units), size.In(o.Units), geom.Size{W: leastFieldWidth, H: leastFieldHeight}.In(o.Units))}
 	}
 	return size, nil
 }
-
-func (o Options) read(l geom.Length) string { return l.In(o.Units) }
 
 // A frame is one page's geometry in true lengths: origin at the paper's lower left corner, y up.
 type frame struct {
@@ -102,10 +100,4 @@ func (o Options) frame(upright geom.Size, turned bool) frame {
 }
 
 // window is the page's rectangle round r, a rectangle in true lengths.
-func (f frame) window(r geom.Rect) geom.Rect {
-	p := r.Polygon()
-	for i := range p {
-		p[i] = f.toPage.Apply(p[i])
-	}
-	return p.Bounds()
-}
+func (f frame) window(r geom.Rect) geom.Rect { return r.Polygon().Map(f.toPage).Bounds() }

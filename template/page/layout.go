@@ -112,8 +112,7 @@ func (o Options) leaves(s *sheet.Sheet) ([]spec, Count, error) {
 			f = o.frame(o.Paper.Size, true)
 		}
 		if size := d.Bounds.Size(); size.W > f.field.W() || size.H > f.field.H() {
-			return nil, Count{}, fmt.Errorf("its drawing of %s × %s does not fit a page that offers %s × %s",
-				o.read(size.W), o.read(size.H), o.read(f.field.W()), o.read(f.field.H()))
+			return nil, Count{}, fmt.Errorf("its drawing of %s does not fit a page that offers %s", size.In(o.Units), f.field.Size().In(o.Units))
 		}
 		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
 		pages = append(pages, spec{frame: f, layers: []Layer{f.layer(move, d.Bounds.Inset(-mm), d.Marks)}})
@@ -174,11 +173,8 @@ func resolve(p *Page, counts []Count) {
 				if ref.Span && c.Pages > 1 {
 					text.String = fmt.Sprintf("%d–%d", c.First, c.First+c.Pages-1)
 				}
-				area := text.Bounds().Polygon()
-				for k := range area {
-					area[k] = layer.ToPage.Apply(area[k])
-				}
-				p.Links = append(p.Links, Link{Area: area.Bounds(), To: c.First})
+				area := text.Bounds().Polygon().Map(layer.ToPage).Bounds()
+				p.Links = append(p.Links, Link{Area: area, To: c.First})
 			}
 			marks = append(marks, text)
 		}

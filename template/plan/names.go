@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"rodsheet/geom"
 )
 
 // numberedName is letters and a number: "N3".
@@ -36,6 +38,23 @@ func Ranges(names []string) []string {
 		} else {
 			out = append(out, names[i]+"–"+names[end-1])
 		}
+		i = end
+	}
+	return out
+}
+
+// Repeated writes lengths one by one, neighbours that read the same once: "5 × 1/8".
+func Repeated(lengths []geom.Length, read func(geom.Length) string) []string {
+	var out []string
+	for i := 0; i < len(lengths); {
+		text, end := read(lengths[i]), i+1
+		for end < len(lengths) && read(lengths[end]) == text {
+			end++
+		}
+		if n := end - i; n > 1 {
+			text = fmt.Sprintf("%d × %s", n, text)
+		}
+		out = append(out, text)
 		i = end
 	}
 	return out

@@ -73,18 +73,22 @@ func (m *maker) blocksDiffer() bool {
 }
 
 // doubt is how far the printed height itself may be off: the tape it is checked with, the paper, the line, and the seams
-// where a height too tall for a leaf is taped together. A step is
-// never finer than that, nor than an eye can read.
+// where a height too tall for a leaf is taped together. A step is never finer than that, nor than an eye can read.
 func (m *maker) doubt(height geom.Length) geom.Length {
 	acc := m.plan.Job.Accuracy
 	sum := plan.TapeError(acc.Tape, height) + height.Times(max(acc.Growth[0], acc.Growth[1])) + drawing.HairWidth
 	if !m.options.Whole && height+blockHead+3*linePitch+blockFoot > m.options.Field.H {
 		sum += (height + 2*rodMargin) / (m.options.Field.W - rodLap) * acc.Seam
 	}
+	return max(sum, mm/2).Ceil(m.finest())
+}
+
+// finest is the finest step that blocks are told to: 1/64 in or 0.1 mm.
+func (m *maker) finest() geom.Length {
 	if m.plan.Job.Units == geom.Imperial {
-		return max(sum, mm/2).Ceil(geom.SixtyFourth)
+		return geom.SixtyFourth
 	}
-	return max(sum, mm/2).Ceil(mm / 10)
+	return mm / 10
 }
 
 // block draws one block standing at o, its words from top down.
@@ -163,15 +167,12 @@ func (m *maker) blockLines(b *plan.Block) []string {
 
 // misses tells how far a stack is from its block's height.
 func (m *maker) misses(b *plan.Block) string {
-	off, word, fine := b.Made-b.Height, "more", mm/10
+	off, word := b.Made-b.Height, "more"
 	if off < 0 {
 		word = "less"
 	}
-	if m.plan.Job.Units == geom.Imperial {
-		fine = geom.SixtyFourth
-	}
 	within := m.plan.Job.Blocks.Within
-	switch shown := off.Abs().Round(fine); {
+	switch shown := off.Abs().Round(m.finest()); {
 	case off.Abs() > within:
 		return fmt.Sprintf(", %s %s than the height, too much", m.read(off.Abs()), word)
 	case shown > 0:
@@ -182,20 +183,7 @@ func (m *maker) misses(b *plan.Block) string {
 
 // stack writes pieces with their counts: "2 × 3/4″ + 1/8″".
 func (m *maker) stack(pieces []geom.Length) string {
-	var parts []string
-	for i := 0; i < len(pieces); {
-		j := i
-		for j < len(pieces) && pieces[j] == pieces[i] {
-			j++
-		}
-		part := m.read(pieces[i])
-		if j > i+1 {
-			part = fmt.Sprintf("%d × %s", j-i, part)
-		}
-		parts = append(parts, part)
-		i = j
-	}
-	return strings.Join(parts, " + ")
+	return strings.Join(plan.Repeated(pieces, m.read), " + ")
 }
 
 // tallBlock prints a block's height as a rod, with the checking step as three marks.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -16,6 +17,14 @@ type view struct {
 	to      geom.Affine  // from board coordinates
 	outline geom.Polygon // as seen, canonical
 	bounds  geom.Rect
+}
+
+// boardSide is the side that boards are drawn from.
+func (m *maker) boardSide() Side {
+	if m.options.Faces {
+		return Face
+	}
+	return Back
 }
 
 func viewOf(b *plan.Board, side Side) view {
@@ -39,10 +48,7 @@ func boardName(b *plan.Board) string { return "board " + b.Name }
 
 // boards are the drill templates of the different boards, each drawn once for all panels that share it.
 func (m *maker) boards() []Sheet {
-	side := Back
-	if m.options.Faces {
-		side = Face
-	}
+	side := m.boardSide()
 	var out []Sheet
 	for i := range m.plan.Boards {
 		b := &m.plan.Boards[i]
@@ -57,11 +63,7 @@ func (m *maker) boards() []Sheet {
 }
 
 func (m *maker) boardHint(side Side) string {
-	hint := "Tape the pages, lay the outline on the board's back, arrow up."
-	if side == Face {
-		hint = "Tape the pages, lay the outline on the board's face, arrow up."
-	}
-	return m.keepApart("into the wall") + hint
+	return m.keepApart("into the wall") + "Tape the pages, lay the outline on the board's " + strings.ToLower(string(side)) + ", arrow up."
 }
 
 // keepApart warns where one hole must not mark both halves; it comes first, since a page cuts a hint that runs too long.
@@ -154,7 +156,7 @@ func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
 	if middle := v.outline.Centroid(); v.outline.Contains(middle) {
 		at = middle
 	}
-	width := fmt.Sprintf("%s × %s", m.read(b.Size.W), m.read(b.Size.H))
+	width := m.sizeOf(b.Size)
 	lines := []drawing.Text{
 		{String: string(v.side) + " of board " + b.Name, Height: 7 * mm, Bold: true},
 		{String: "panels " + m.panelNames(b.Panels), Height: large},

@@ -43,9 +43,13 @@ type corner struct {
 func (c corner) onEdge() bool { return c.b == "" }
 
 // A jigClip is a clip in a jig's own frame: the corner at the origin, edge a along x.
-type jigClip struct {
-	base  []geom.Point
-	holes []geom.Point
+type jigClip struct{ base, holes geom.Polygon }
+
+func (jc jigClip) mapped(to geom.Affine) jigClip { return jigClip{jc.base.Map(to), jc.holes.Map(to)} }
+
+// clipOf is a clip's board half in the view's frame.
+func (m *maker) clipOf(v view, c *plan.Clip) jigClip {
+	return jigClip{v.base(m.plan, c).Polygon(), geom.Polygon(c.BoardHoles).Map(v.to)}
 }
 
 // A jig is a page that serves every corner with the same holes.
@@ -56,10 +60,7 @@ type jig struct {
 
 // corners are the jigs of all boards, and for each board whether they reach all of its holes.
 func (m *maker) corners() ([]Sheet, []bool) {
-	side := Back
-	if m.options.Faces {
-		side = Face
-	}
+	side := m.boardSide()
 	covered := make([]bool, len(m.plan.Boards))
 	var jigs []jig
 	for i := range m.plan.Boards {
@@ -125,18 +126,11 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 		})
 		found := false
 		for _, i := range order {
-			jc := jigClip{}
-			for _, p := range v.base(m.plan, c).Polygon() {
-				jc.base = append(jc.base, frames[i].Apply(p))
-			}
-			for _, h := range c.BoardHoles {
-				jc.holes = append(jc.holes, frames[i].Apply(v.to.Apply(h)))
-			}
 			if !free[i] {
 				continue
 			}
 			trial := corners[i]
-			trial.clips = append(slices.Clone(trial.clips), jc)
+			trial.clips = append(slices.Clone(trial.clips), m.clipOf(v, c).mapped(frames[i]))
 			trial.seen = append(slices.Clone(trial.seen), seen)
 			if _, ok := m.jigPage(trial); ok {
 				corners[i] = trial
@@ -180,14 +174,7 @@ func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok boo
 			trial.name, trial.along = m.cornerName(v, (i+1)%n), length-foot.X
 			trial.no = v.number((i+1)%n, i)
 		}
-		jc := jigClip{}
-		for _, p := range v.base(m.plan, c).Polygon() {
-			jc.base = append(jc.base, shift.Apply(frame.Apply(p)))
-		}
-		for _, h := range c.BoardHoles {
-			jc.holes = append(jc.holes, shift.Apply(frame.Apply(v.to.Apply(h))))
-		}
-		trial.clips = []jigClip{jc}
+		trial.clips = []jigClip{m.clipOf(v, c).mapped(frame).mapped(shift)}
 		page, fits := m.jigPage(trial)
 		if fits && freeFold(v.outline, at, next, foot.X-page.origin.X, foot.X+page.size.W-page.origin.X) {
 			best, nearest, ok = trial, foot.Y, true
@@ -223,8 +210,7 @@ func jigFrame(at, next geom.Point) geom.Affine {
 func interior(before, at, next geom.Point) float64 {
 	in := math.Atan2(float64(before.Y-at.Y), float64(before.X-at.X))
 	out := math.Atan2(float64(next.Y-at.Y), float64(next.X-at.X))
-	angle := math.Mod((in-out)*180/math.Pi+720, 360)
-	return angle
+	return math.Mod((in-out)*180/math.Pi+720, 360)
 }
 
 // key is equal for corners that one page serves, to a micrometre.
@@ -232,7 +218,7 @@ func (c corner) key() string {
 	list := make([]string, len(c.clips))
 	for i, jc := range c.clips {
 		holes, base := slices.Clone(jc.holes), slices.Clone(jc.base)
-		for _, points := range [][]geom.Point{holes, base} {
+		for _, points := range []geom.Polygon{holes, base} {
 			for k := range points {
 				points[k] = geom.Pt(points[k].X.Round(geom.Micrometre), points[k].Y.Round(geom.Micrometre))
 			}
@@ -257,14 +243,7 @@ func (c corner) mirrored() corner {
 	out := c
 	out.clips = nil
 	for _, jc := range c.clips {
-		var f jigClip
-		for _, p := range jc.base {
-			f.base = append(f.base, flip.Apply(p))
-		}
-		for _, p := range jc.holes {
-			f.holes = append(f.holes, flip.Apply(p))
-		}
-		out.clips = append(out.clips, f)
+		out.clips = append(out.clips, jc.mapped(flip))
 	}
 	return out
 }
@@ -289,7 +268,7 @@ func (m *maker) jigPage(c corner) (jigPage, bool) {
 		reach = reach.Union(r)
 	}
 	for _, jc := range c.clips {
-		grow(geom.Polygon(jc.base).Bounds())
+		grow(jc.base.Bounds())
 		for _, h := range jc.holes {
 			grow(geom.Rect{Min: h, Max: h}.Inset(-m.marker()/2 - 5*mm))
 		}
@@ -407,7 +386,7 @@ func (m *maker) drawCorner(d *drawing.Drawing, page jigPage, theta float64) {
 func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) {
 	o := page.origin
 	sin, cos := math.Sincos(c.theta * math.Pi / 180)
-	base := geom.Polygon(jc.base).Add(o)
+	base := jc.base.Add(o)
 	d.Add(outline(base, drawing.Narrow, drawing.Guide))
 	box := base.Bounds()
 	var lines []string
@@ -425,15 +404,14 @@ func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) 
 		}
 		lines = append(lines, text)
 	}
-	const pitch = 42 * mm / 10
-	y := box.Min.Y - 5*mm
-	if y-pitch*geom.Length(len(lines)) < o.Y {
-		y = box.Max.Y + pitch*geom.Length(len(lines)) - small/2
+	y, high := box.Min.Y-5*mm, linePitch*geom.Length(len(lines))
+	if y-high < o.Y {
+		y = box.Max.Y + high - small/2
 	}
 	for i, line := range lines {
 		half := lettering.Width(line, small, false)/2 + mm
 		x := max(half, min(box.Centre().X, page.size.W-half))
-		d.Add(drawing.Text{At: geom.Pt(x, y-pitch*geom.Length(i)), String: line, Height: small, Anchor: drawing.Middle, Halo: true})
+		d.Add(drawing.Text{At: geom.Pt(x, y-linePitch*geom.Length(i)), String: line, Height: small, Anchor: drawing.Middle, Halo: true})
 	}
 }
 

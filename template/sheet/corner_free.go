@@ -22,10 +22,6 @@ const flapReach = 40 * mm
 // freeFold tells whether no part of the board lies beyond the line of the edge at→next, as far as a flap reaches and from
 // one place to another along it: there a flap could not fold back.
 func freeFold(outline geom.Polygon, at, next geom.Point, from, to geom.Length) bool {
-	frame := jigFrame(at, next)
-	seen := make(geom.Polygon, len(outline))
-	for i, p := range outline {
-		seen[i] = frame.Apply(p)
-	}
+	seen := outline.Map(jigFrame(at, next))
 	return len(seen.Clip(geom.R(from, -flapReach, to, -mm/20))) == 0
 }

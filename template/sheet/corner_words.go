@@ -136,10 +136,7 @@ func (m *maker) jigPictures(j jig, side Side, width geom.Length) []flow.Block {
 			left := geom.Length(i)*(cell+4*mm) + (cell-v.bounds.W().Times(k))/2
 			to := geom.Scale(k, k).Then(geom.Move(geom.Pt(left, 0)))
 			n := len(v.outline)
-			shape := make([]geom.Point, n)
-			for q, p := range v.outline {
-				shape[q] = to.Apply(p)
-			}
+			shape := v.outline.Map(to)
 			d.Add(outline(shape, drawing.Narrow, drawing.Note))
 			thick := drawing.Pen{Width: 12 * mm / 10}
 			d.Add(drawing.Line{From: shape[c.at], To: shape[(c.at+1)%n], Pen: thick})
@@ -172,14 +169,14 @@ func wider(d drawing.Drawing, width geom.Length) bool {
 
 // gauge is how a cut board is checked: its two sizes and its diagonals.
 func (m *maker) gauge(b *plan.Board) string {
-	text := m.read(b.Size.W) + " × " + m.read(b.Size.H)
-	if b.Outline.Rectangle() {
-		return text + ", diagonals " + m.read(geom.Pt(0, 0).Distance(geom.Pt(b.Size.W, b.Size.H)))
-	}
-	if p := b.Outline; len(p) == 4 {
-		return text + ", diagonals " + m.read(p[0].Distance(p[2])) + " and " + m.read(p[1].Distance(p[3]))
-	}
-	if len(braces(b.Outline)) > 0 && len(b.Outline) <= mostBraces {
+	text := m.sizeOf(b.Size)
+	rising, falling, four := b.Outline.Diagonals()
+	switch {
+	case b.Outline.Rectangle():
+		return text + ", diagonals " + m.read(rising)
+	case four:
+		return text + ", diagonals " + m.read(rising) + " and " + m.read(falling)
+	case len(braces(b.Outline)) > 0 && len(b.Outline) <= mostBraces:
 		return text + " over all, from corner to corner as on Cut and buy"
 	}
 	return text + " over all"

@@ -81,13 +81,6 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 	w := &m.plan.Walls[index]
 	wall := w.Job.Outline.Bounds()
 	to := geom.Scale(1/n, 1/n)
-	shape := func(p geom.Polygon) []geom.Point {
-		out := make([]geom.Point, len(p))
-		for i, q := range p {
-			out[i] = to.Apply(q)
-		}
-		return out
-	}
 	var d drawing.Drawing
 	right, top := to.Apply(wall.Max).X, to.Apply(wall.Max).Y
 	all := m.extent(w)
@@ -96,31 +89,31 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 	d.Bounds = geom.R(-left, -elevationBottom, past+elevationRight, top+elevationTop)
 
 	for _, s := range w.Members {
-		d.Add(drawing.Path{Points: shape(s.Body.Polygon()), Closed: true, Fill: drawing.Pale})
+		d.Add(drawing.Path{Points: s.Body.Polygon().Map(to), Closed: true, Fill: drawing.Pale})
 	}
 	for _, k := range w.KeepOuts {
-		zone := geom.Polygon(shape(k.Zone.Polygon())).Bounds().Intersect(geom.R(0, 0, right, top))
+		zone := k.Zone.Polygon().Map(to).Bounds().Intersect(geom.R(0, 0, right, top))
 		if !zone.Valid() {
 			continue
 		}
 		hatch(&d, zone, 18*mm/10)
 		if k.Kind != "cables" {
-			d.Add(drawing.Path{Points: shape(k.Body.Polygon()), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
+			d.Add(drawing.Path{Points: k.Body.Polygon().Map(to), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
 		}
 	}
-	d.Add(outline(shape(w.Job.Outline), drawing.Wide, drawing.Guide))
+	d.Add(outline(w.Job.Outline.Map(to), drawing.Wide, drawing.Guide))
 	for _, ri := range w.Runs {
 		r := &m.plan.Runs[ri]
 		for _, pi := range r.Panels {
 			p := &m.plan.Panels[pi]
-			d.Add(drawing.Path{Points: shape(p.Finished), Closed: true, Pen: drawing.Narrow})
+			d.Add(drawing.Path{Points: p.Finished.Map(to), Closed: true, Pen: drawing.Narrow})
 			for _, c := range p.Clips {
 				d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: 6 * mm / 10, Fill: drawing.Black})
 			}
 		}
 		for _, pi := range r.Panels {
 			p := &m.plan.Panels[pi]
-			b := geom.Polygon(shape(p.Finished)).Bounds()
+			b := p.Finished.Map(to).Bounds()
 			t := drawing.Text{At: to.Apply(p.Finished.Centroid()), String: p.Name, Height: medium, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true}
 			if lettering.Width(p.Name, medium, true) > b.W()-mm {
 				t.Height = small
@@ -137,7 +130,7 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 		if k.Kind == "cables" {
 			continue
 		}
-		body := geom.Polygon(shape(k.Body.Polygon())).Bounds()
+		body := k.Body.Polygon().Map(to).Bounds()
 		at := body.Centre()
 		if lettering.Width(k.Name, small, false) > body.W() {
 			at.Y = body.Max.Y + 2*mm

@@ -95,8 +95,8 @@ func sameHeights(a, b []heightLabel) bool {
 	return slices.EqualFunc(a, b, func(x, y heightLabel) bool { return x.at == y.at && x.text == y.text })
 }
 
-// elevationHeights writes heights above the level line left of a wall whose upper left end is at corner. Where there is no room for all of them, those of
-// the panels go first; all are in the table of heights.
+// elevationHeights writes heights above the level line left of a wall whose upper left end is at corner. Where there is
+// no room for all of them, the others stay out before those of the panels; all are in the table of heights.
 func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to geom.Affine, corner geom.Point) {
 	top := corner.Y
 	most := int((top + heightPitch) / heightPitch)

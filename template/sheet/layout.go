@@ -32,7 +32,7 @@ func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, 
 	whole := rect(stretch)
 	d := drawing.Drawing{Bounds: geom.R(0, 0, whole.Max.X, whole.Max.Y+head)}
 	hatch(&d, whole, 3*mm)
-	d.Add(drawing.Text{At: geom.Pt(0, whole.Max.Y+4*mm), String: fmt.Sprintf("%s · %s × %s", name, m.read(size.W), m.read(size.H)), Height: small, Bold: true})
+	d.Add(drawing.Text{At: geom.Pt(0, whole.Max.Y+4*mm), String: name + " · " + m.sizeOf(size), Height: small, Bold: true})
 	var taken []geom.Rect // by words and numbers
 	for _, p := range used.Placed {
 		if !p.Rect.Overlaps(stretch) {

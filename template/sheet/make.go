@@ -61,5 +61,11 @@ func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
 // read writes a length as the job's people read it.
 func (m *maker) read(l geom.Length) string { return l.In(m.plan.Job.Units) }
 
+// sizeOf writes a size as the job's people read it.
+func (m *maker) sizeOf(s geom.Size) string { return s.In(m.plan.Job.Units) }
+
 // marker is the diameter of the bit that marks and drills holes.
 func (m *maker) marker() geom.Length { return m.plan.Job.Screws.Marker }
+
+// boardDrill is how a board's holes are drilled.
+func (m *maker) boardDrill() string { return m.plan.Screws.Board.Hole.Text(m.plan.Job.Units) }

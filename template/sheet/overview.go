@@ -124,12 +124,12 @@ func (m *maker) boardTable() flow.Table {
 
 // diagonals are the two measures that tell whether a board of four corners is square or true.
 func (m *maker) diagonals(b *plan.Board) string {
-	p := b.Outline
+	rising, falling, four := b.Outline.Diagonals()
 	switch {
-	case p.Rectangle():
-		return m.read(p[0].Distance(p[2]))
-	case len(p) == 4:
-		return m.read(p[0].Distance(p[2])) + ", " + m.read(p[1].Distance(p[3]))
+	case b.Outline.Rectangle():
+		return m.read(rising)
+	case four:
+		return m.read(rising) + ", " + m.read(falling)
 	}
 	return "see Cut and buy"
 }

@@ -41,8 +41,7 @@ const (
 	rodLead   = 4 * mm  // from there to its words, which stand apart where marks are near each other
 	rodTick   = 2 * mm  // a mark's end at the upper edge
 	rodWords  = rodHigh - 6*mm - rodLine - rodLead - mm
-	rodPitch  = 4 * mm // between words
-	linePitch = 42 * mm / 10
+	rodPitch  = 4 * mm  // between words
 	rodGap    = 8 * mm  // between strips on a leaf
 	rodLap    = 10 * mm // paper past the cut, to lie under the next piece
 	rodMargin = 12 * mm // before the first mark and after the last

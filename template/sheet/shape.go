@@ -17,14 +17,6 @@ const mostBraces = 8
 // mostCorners is how many corners are worth setting out one by one; an outline of more, as a round one, is laid on.
 const mostCorners = 48
 
-// boardSide is the side that boards are drawn from.
-func (m *maker) boardSide() Side {
-	if m.options.Faces {
-		return Face
-	}
-	return Back
-}
-
 // shapes tell how boards that are no rectangles are marked out on one with a tape and a square alone: every corner by
 // two measures from square edges, corners numbered as on the templates and jigs.
 func (m *maker) shapes() []flow.Block {
@@ -92,10 +84,7 @@ func (m *maker) shapeFigure(v view, most geom.Size) drawing.Drawing {
 	const around = 6 * mm
 	k := min(1, float64(most.W-2*around)/float64(v.bounds.W()), float64(most.H-2*around)/float64(v.bounds.H()))
 	to := geom.Move(geom.Point{}.Sub(v.bounds.Min)).Then(geom.Scale(k, k))
-	shown := make(geom.Polygon, len(v.outline))
-	for i, at := range v.outline {
-		shown[i] = to.Apply(at)
-	}
+	shown := v.outline.Map(to)
 	box := shown.Bounds()
 	d := drawing.Drawing{Bounds: box.Inset(-around)}
 	d.Add(outline(box.Polygon(), drawing.Hidden, drawing.Note), outline(shown, drawing.Wide, drawing.Note))

@@ -58,16 +58,9 @@ func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
 	wrap := m.plan.Wrap.Size
 	k := min(1, float64(most.W)/float64(b.Size.W+2*wrap), float64(most.H)/float64(b.Size.H+2*wrap))
 	to := geom.FlipX(b.Size.W).Then(geom.Scale(k, k))
-	points := func(p []geom.Point) []geom.Point {
-		out := make([]geom.Point, len(p))
-		for i, q := range p {
-			out[i] = to.Apply(q)
-		}
-		return out
-	}
-	var d drawing.Drawing
-	d.Bounds = geom.Polygon(points(b.Outline)).Bounds()
-	d.Add(outline(points(b.Outline), drawing.Wide, drawing.Note))
+	shape := b.Outline.Map(to)
+	d := drawing.Drawing{Bounds: shape.Bounds()}
+	d.Add(outline(shape, drawing.Wide, drawing.Note))
 	// A number where it has room, first of all those that begin a step; else a dot.
 	var told []geom.Rect
 	rank := map[int]int{1: 0, 3: 0, 5: 1, 2: 2, 4: 2}

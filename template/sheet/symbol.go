@@ -16,6 +16,9 @@ const (
 	huge   = lettering.Huge
 )
 
+// linePitch is the distance of lines of small words beside or under each other in a drawing.
+const linePitch = 42 * mm / 10
+
 // armBeyond is how far a hole's cross reaches past its drill circle: short of the 5 mm that seams keep clear.
 const armBeyond = 45 * mm / 10
 

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"rodsheet/geom"
@@ -179,9 +178,3 @@ func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
 		}
 	}
 }
-
-// boardDrill is how a board's holes are drilled.
-func (m *maker) boardDrill() string { return m.plan.Screws.Board.Hole.Text(m.plan.Job.Units) }
-
-// sizeOf is a size as people read it.
-func (m *maker) sizeOf(s geom.Size) string { return fmt.Sprintf("%s × %s", m.read(s.W), m.read(s.H)) }
