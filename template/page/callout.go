@@ -14,8 +14,8 @@ const linePitch = 42 * mm / 10
 const leastPart = 3 * mm
 
 // callouts places the words about what a window shows whole, then those about long parts that it shows some of. Words
-// keep inside the window, off holes, off the parts that have words, and off each other; where there is no such place they
-// are left out.
+// keep inside the window, off holes, off the parts that have words, and off each other, and cover as few lines as they
+// can; where there is no such place they are left out.
 func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 	var shown []drawing.Callout
 	var taken []geom.Rect
@@ -36,6 +36,7 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		taken = append(taken, geom.Rect{Min: h.At, Max: h.At}.Inset(-h.Radius-5*mm))
 	}
 	var out []drawing.Mark
+	under := groundOf(d, w)
 	for _, c := range append(shown, long...) {
 		size := geom.Size{H: geom.Length(len(c.Lines)) * linePitch}
 		for i, l := range c.Lines {
@@ -46,7 +47,7 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		if c.Long {
 			find = along
 		}
-		best, found := find(c.About, size, w, taken)
+		best, found := find(c.About, size, w, taken, under)
 		if !found {
 			continue
 		}
@@ -61,8 +62,8 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 	return out
 }
 
-// beside tries places round a part, the nearest first.
-func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (geom.Rect, bool) {
+// beside tries places round a part, then farther and farther above and below it.
+func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, under ground) (geom.Rect, bool) {
 	const off = 15 * mm / 10
 	centre := about.Centre()
 	at := func(x, y geom.Length) geom.Rect { return geom.R(x, y, x+size.W, y+size.H) }
@@ -79,6 +80,14 @@ func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (ge
 	}
 	tries = append(tries, at(middle, above), at(middle, below), at(slid, above), at(slid, below),
 		at(right, above), at(right, below), at(left, above), at(left, below))
+	// Off a line through the part's middle.
+	for _, y := range []geom.Length{centre.Y + off, centre.Y - off - size.H} {
+		tries = append(tries, at(right, y), at(left, y))
+	}
+	if r, ok := under.quietest(tries, w, taken); ok {
+		return r, true
+	}
+	tries = tries[:0]
 	for far := 2 * size.H; far < w.H(); far += size.H {
 		tries = append(tries, at(slid, above+far), at(slid, below-far))
 	}
@@ -87,7 +96,7 @@ func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (ge
 
 // along tries places inside a long part, from its middle towards its ends, on its middle line and then along its sides;
 // where it is too narrow for words they stand out over its sides.
-func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (geom.Rect, bool) {
+func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, under ground) (geom.Rect, bool) {
 	room := w.Inset(mm)
 	centre := part.Centre()
 	upright := part.H() >= part.W()
@@ -114,10 +123,10 @@ func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect) (geom
 		}
 	}
 	// Words with too little air between them read as one.
-	if r, ok := firstFree(tries, w, inset(taken, -linePitch)); ok {
+	if r, ok := under.quietest(tries, w, inset(taken, -linePitch)); ok {
 		return r, true
 	}
-	return firstFree(tries, w, taken)
+	return under.quietest(tries, w, taken)
 }
 
 func inset(all []geom.Rect, by geom.Length) []geom.Rect {

@@ -43,15 +43,28 @@ func (o Options) tiled(s *sheet.Sheet) ([]spec, Count, error) {
 			sp.place = place{}
 		}
 		sp.layers = []Layer{
-			f.layer(move, w, d.Marks),
+			f.layer(move, w, unbroken(d.Marks, w, maps)),
 			f.layer(move, w.Inset(-mm), append(seams(grid, c), callouts(d, inside(grid, c))...)),
 		}
 		pages = append(pages, sp)
 	}
 	return pages, Count{
-		Bound: grid.Bound, Proved: grid.Proved, Whole: len(grid.Whole),
+		Bound: grid.Bound, Proved: grid.Proved, OnSeam: len(grid.Whole),
 		Seams: [2]int{len(grid.Columns) - 1, rows - 1},
 	}, nil
+}
+
+// unbroken leaves out words that the window w cuts off, where another window shows them whole: a scrap of them says
+// nothing, and is trimmed off or covered.
+func unbroken(marks []drawing.Mark, w geom.Rect, windows []geom.Rect) []drawing.Mark {
+	return slices.DeleteFunc(slices.Clone(marks), func(m drawing.Mark) bool {
+		t, ok := m.(drawing.Text)
+		if !ok {
+			return false
+		}
+		b := t.Bounds()
+		return b.Overlaps(w) && !w.Contains(b) && slices.ContainsFunc(windows, func(r geom.Rect) bool { return r.Contains(b) })
+	})
 }
 
 // showing are the pages of a grid that show something of a shape.

@@ -1,0 +1,100 @@
+package page
+
+import (
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+)
+
+// A ground is what words in a window would stand over: the strokes and the words of a drawing.
+type ground struct {
+	strokes []stroke
+	words   []geom.Rect
+}
+
+type stroke struct {
+	from, to geom.Point
+	weight   geom.Length // the pen's width
+}
+
+// groundOf gathers what a window shows of a drawing.
+func groundOf(d *drawing.Drawing, w geom.Rect) ground {
+	var g ground
+	add := func(a, b geom.Point, pen drawing.Pen) {
+		if pen.Width > 0 && meets(a, b, w) {
+			g.strokes = append(g.strokes, stroke{a, b, pen.Width})
+		}
+	}
+	for _, m := range d.Marks {
+		switch m := m.(type) {
+		case drawing.Line:
+			add(m.From, m.To, m.Pen)
+		case drawing.Path:
+			for i := 1; i < len(m.Points); i++ {
+				add(m.Points[i-1], m.Points[i], m.Pen)
+			}
+			if n := len(m.Points); m.Closed && n > 2 {
+				add(m.Points[n-1], m.Points[0], m.Pen)
+			}
+		case drawing.Text:
+			if b := m.Bounds(); b.Overlaps(w) {
+				g.words = append(g.words, b)
+			}
+		}
+	}
+	return g
+}
+
+// cost is how much words in r would cover: the widths of the strokes through it, and far more for each word.
+func (g ground) cost(r geom.Rect) geom.Length {
+	sum := geom.Length(0)
+	for _, s := range g.strokes {
+		if meets(s.from, s.to, r) {
+			sum += s.weight
+		}
+	}
+	for _, b := range g.words {
+		if b.Overlaps(r) {
+			sum += 100 * mm
+		}
+	}
+	return sum
+}
+
+// quietest is the place, of those inside the window and over nothing that is taken, that covers least of the ground;
+// the first of equal ones.
+func (g ground) quietest(tries []geom.Rect, w geom.Rect, taken []geom.Rect) (best geom.Rect, found bool) {
+	least := geom.Length(0)
+	for _, r := range tries {
+		if !w.Contains(r) || slices.ContainsFunc(taken, r.Overlaps) {
+			continue
+		}
+		if c := g.cost(r); !found || c < least {
+			best, least, found = r, c, true
+		}
+		if least == 0 {
+			break
+		}
+	}
+	return best, found
+}
+
+// meets tells whether a line touches a rectangle.
+func meets(a, b geom.Point, r geom.Rect) bool {
+	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
+	lo, hi := 0.0, 1.0
+	for _, side := range [...][2]float64{
+		{dx, float64(r.Max.X - a.X)}, {-dx, float64(a.X - r.Min.X)}, {dy, float64(r.Max.Y - a.Y)}, {-dy, float64(a.Y - r.Min.Y)},
+	} {
+		switch d, room := side[0], side[1]; {
+		case d == 0 && room < 0:
+			return false
+		case d > 0:
+			hi = min(hi, room/d)
+		case d < 0:
+			lo = max(lo, room/d)
+		}
+	}
+	return lo <= hi
+}

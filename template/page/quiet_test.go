@@ -1,0 +1,72 @@
+package page
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+)
+
+// A line under words is broken for them: the edge of a board or a panel must not be, where there is another place.
+func TestWordsAboutAPartKeepOffLines(t *testing.T) {
+	w := geom.R(0, 0, 180*mm, 240*mm)
+	part := geom.R(90*mm, 100*mm, 130*mm, 150*mm)
+	for name, m := range map[string]drawing.Mark{
+		"an edge where words would stand first": drawing.Line{From: geom.Pt(80*mm, 0), To: geom.Pt(80*mm, 240*mm), Pen: drawing.Wide},
+		"a level line through the part":         drawing.Line{From: geom.Pt(0, 125*mm), To: geom.Pt(180*mm, 125*mm), Pen: drawing.Faint},
+		"the outline of a board":                drawing.Path{Points: geom.R(70*mm, 20*mm, 160*mm, 220*mm).Polygon(), Closed: true, Pen: drawing.Wide},
+		"other words":                           drawing.Text{At: geom.Pt(50*mm, 124*mm), String: "staple land", Height: small},
+	} {
+		d := drawing.Drawing{
+			Bounds: w, Marks: []drawing.Mark{m},
+			Callouts: []drawing.Callout{{About: part, Lines: []string{"1: 79 mm from left", "drill"}}},
+		}
+		words := callouts(&d, w)
+		require.Len(t, words, 2, name)
+		for _, word := range words {
+			r := word.Bounds()
+			for _, s := range groundOf(&d, w).strokes {
+				assert.False(t, meets(s.from, s.to, r), "%s: %+v", name, word)
+			}
+			if _, ok := m.(drawing.Text); ok {
+				assert.False(t, r.Overlaps(m.Bounds()), name)
+			}
+			assert.False(t, r.Overlaps(part), name)
+		}
+	}
+}
+
+func TestALineMeetsARectangleThatItTouchesOrCrosses(t *testing.T) {
+	r := geom.R(10*mm, 10*mm, 20*mm, 20*mm)
+	for _, c := range []struct {
+		a, b geom.Point
+		want bool
+	}{
+		{geom.Pt(0, 15*mm), geom.Pt(30*mm, 15*mm), true},
+		{geom.Pt(12*mm, 12*mm), geom.Pt(13*mm, 13*mm), true},
+		{geom.Pt(0, 20*mm), geom.Pt(30*mm, 20*mm), true},
+		{geom.Pt(0, 21*mm), geom.Pt(30*mm, 21*mm), false},
+		{geom.Pt(0, 15*mm), geom.Pt(9*mm, 15*mm), false},
+		{geom.Pt(0, 0), geom.Pt(30*mm, 30*mm), true},
+		{geom.Pt(0, 15*mm), geom.Pt(15*mm, 0), false},
+	} {
+		assert.Equal(t, c.want, meets(c.a, c.b, r), "%v to %v", c.a, c.b)
+		assert.Equal(t, c.want, meets(c.b, c.a, r), "%v to %v", c.b, c.a)
+	}
+}
+
+// Words over a seam stand on the page that has them whole, and leave no scrap on its neighbour.
+func TestWordsAcrossASeamStandOnOnePageAlone(t *testing.T) {
+	left, right := geom.R(0, 0, 100*mm, 100*mm), geom.R(80*mm, 0, 180*mm, 100*mm)
+	windows := []geom.Rect{left, right}
+	whole := drawing.Text{At: geom.Pt(70*mm, 50*mm), String: "staple land", Height: small} // on the left page, cut on the right one
+	long := drawing.Text{At: geom.Pt(20*mm, 20*mm), String: "BACK of board A and of its twin", Height: 7 * mm}
+	line := drawing.Line{From: geom.Pt(0, 30*mm), To: geom.Pt(180*mm, 30*mm), Pen: drawing.Wide}
+	marks := []drawing.Mark{whole, long, line}
+	require.True(t, left.Contains(whole.Bounds()) && whole.Bounds().Overlaps(right))
+	require.False(t, left.Contains(long.Bounds()) || right.Contains(long.Bounds()))
+	assert.Equal(t, marks, unbroken(marks, left, windows))
+	assert.Equal(t, []drawing.Mark{long, line}, unbroken(marks, right, windows), "words on no page whole stay")
+}
