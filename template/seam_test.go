@@ -141,7 +141,7 @@ func TestNoHoleIsNearerThanFiveMillimetresToASeamUnlessWholeOnBothPages(t *testi
 					}
 					assert.GreaterOrEqual(t, whole, 2, "%s: the hole at %.2f, %.2f is near a seam and cut", c.Title, holes[k].in.X, holes[k].in.Y)
 				}
-				assert.False(t, len(near) > 0 && c.Whole == 0, "%s: the count hides holes on a seam", c.Title)
+				assert.False(t, len(near) > 0 && c.OnSeam == 0, "%s: the count hides holes on a seam", c.Title)
 			}
 			if name != "asymmetric-studs" {
 				assert.NotZero(t, seen, "no seam was found to hold holes against")
@@ -175,7 +175,7 @@ func TestEveryHoleIsWholeInsideTheTrimmedPart(t *testing.T) {
 						}
 						clear = clear || inside
 					}
-					assert.True(t, clear || c.Whole > 0, "%s: the hole at %.2f, %.2f is cut by a seam on every page", c.Title, h.in.X, h.in.Y)
+					assert.True(t, clear || c.OnSeam > 0, "%s: the hole at %.2f, %.2f is cut by a seam on every page", c.Title, h.in.X, h.in.Y)
 				}
 			}
 		})

@@ -61,8 +61,8 @@ func runList(o *listOptions) error {
 // cut lists parts, stock by stock.
 func (t *tables) cut() {
 	s := &t.p.Stock
-	t.cutSheets("BOARDS", "Cut edge to edge", s.Boards)
-	t.cutSheets("FOAM", "Cut edge to edge", s.Foam)
+	t.cutSheets("BOARDS", s.Boards)
+	t.cutSheets("FOAM", s.Foam)
 	t.cutRoll("BATTING", s.Batting)
 	t.cutRoll("COVER", s.Cover)
 	if c := s.Pads; c.Count > 0 {
@@ -75,22 +75,22 @@ func (t *tables) parts(parts []plan.Part) {
 	for _, p := range parts {
 		tab.add(p.Name, fmt.Sprint(len(p.Panels)), t.r.size(p.Size), t.p.PanelNames(p.Panels))
 	}
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 }
 
-func (t *tables) cutSheets(head, how string, c plan.SheetCut) {
+func (t *tables) cutSheets(head string, c plan.SheetCut) {
 	if len(c.Parts) == 0 {
 		return
 	}
 	t.head("%s", head)
 	t.parts(c.Parts)
 	if !c.Planned {
-		t.b.WriteString(hang("  ", "The job gives no stock size, so nothing is laid out."))
+		t.words("The job gives no stock size, so nothing is laid out.")
 		return
 	}
 	tooLarge := func() {
-		if c.Whole > 0 {
-			t.b.WriteString(hang("  ", count(c.Whole, "part")+" too large for a sheet: see the findings."))
+		if c.TooLarge > 0 {
+			t.words(count(c.TooLarge, "part") + " too large for a sheet: see the findings.")
 		}
 	}
 	l := &c.Layout
@@ -102,8 +102,8 @@ func (t *tables) cutSheets(head, how string, c plan.SheetCut) {
 	if !l.Proved {
 		proof = fmt.Sprintf("at most %s could be saved", count(len(l.Used)-l.Bound, "sheet"))
 	}
-	t.b.WriteString(hang("  ", fmt.Sprintf("%s, kerf %s: %s of %s; %s. %.0f %% goes into offcuts and dust.",
-		how, t.r.of(c.Kerf), count(len(l.Used), "sheet"), t.r.size(c.Sheet), proof, 100*l.Waste.Share())))
+	t.words(fmt.Sprintf("Cut edge to edge, kerf %s: %s of %s; %s. %.0f %% goes into offcuts and dust.",
+		t.r.of(c.Kerf), count(len(l.Used), "sheet"), t.r.size(c.Sheet), proof, 100*l.Waste.Share()))
 	tooLarge()
 	tab := table{heads: []string{">sheet", "holds"}}
 	for i, u := range l.Used {
@@ -119,7 +119,7 @@ func (t *tables) cutSheets(head, how string, c plan.SheetCut) {
 		}
 		tab.add(fmt.Sprint(i+1), strings.Join(holds, ", "))
 	}
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 }
 
 func (t *tables) cutRoll(head string, c plan.RollCut) {
@@ -129,11 +129,11 @@ func (t *tables) cutRoll(head string, c plan.RollCut) {
 	t.head("%s", head)
 	t.parts(c.Parts)
 	if c.Width == 0 {
-		t.b.WriteString(hang("  ", "The job gives no width of the roll, so nothing is laid out."))
+		t.words("The job gives no width of the roll, so nothing is laid out.")
 		return
 	}
-	if c.Whole > 0 {
-		t.b.WriteString(hang("  ", count(c.Whole, "part")+" too large for the roll: see the findings."))
+	if c.TooLarge > 0 {
+		t.words(count(c.TooLarge, "part") + " too large for the roll: see the findings.")
 	}
 	if !c.Planned || c.Layout.Length == 0 {
 		return
@@ -147,7 +147,7 @@ func (t *tables) cutRoll(head string, c plan.RollCut) {
 	if c.Repeat > 0 {
 		repeat = fmt.Sprintf(", with one pattern repeat of %s more for a start anywhere in the pattern", t.r.of(c.Repeat))
 	}
-	t.b.WriteString(hang("  ", fmt.Sprintf("Off a roll %s wide: %s long; %s. Buy %s%s.", t.r.of(c.Width), t.r.of(l.Length), proof, t.r.of(c.Buy), repeat)))
+	t.words(fmt.Sprintf("Off a roll %s wide: %s long; %s. Buy %s%s.", t.r.of(c.Width), t.r.of(l.Length), proof, t.r.of(c.Buy), repeat))
 }
 
 // buy lists what to buy.
@@ -172,8 +172,8 @@ func (t *tables) buy() {
 		}
 		tab.add(append(row, i.What, i.For)...)
 	}
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 	if s.Total > 0 {
-		t.b.WriteString(hang("  ", fmt.Sprintf("All items with a price: %.2f; of it %.2f goes into offcuts and dust.", s.Total, s.Waste)))
+		t.words(fmt.Sprintf("All items with a price: %.2f; of it %.2f goes into offcuts and dust.", s.Total, s.Waste))
 	}
 }

@@ -24,7 +24,7 @@ func (o *printOptions) summary(w *template.Work, p template.Print, counts []page
 	}
 	t := table{heads: []string{"sheet", ">pages", "numbers", "how few", "use"}}
 	for _, c := range counts {
-		t.add(c.Title, fmt.Sprint(c.Pages), numbers(c), fewest(c), uses(c))
+		t.add(c.Title, fmt.Sprint(c.Pages), c.Numbers(), fewest(c), uses(c))
 	}
 	b.WriteString(t.text("  "))
 	if p.Printer != "" {
@@ -65,16 +65,6 @@ func paperName(p job.Paper, r reader) string {
 	return fmt.Sprintf("%s paper (%s)", p.Name, size)
 }
 
-func numbers(c page.Count) string {
-	switch c.Pages {
-	case 0:
-		return "–"
-	case 1:
-		return fmt.Sprint(c.First)
-	}
-	return fmt.Sprintf("%d–%d", c.First, c.First+c.Pages-1)
-}
-
 // fewest says how the number of pages stands to the least possible.
 func fewest(c page.Count) string {
 	text := "least possible"
@@ -84,8 +74,8 @@ func fewest(c page.Count) string {
 	case !c.Proved && c.Pages > c.Bound:
 		text = fmt.Sprintf("at most %d more than possible", c.Pages-c.Bound)
 	}
-	if c.Whole > 0 {
-		text += fmt.Sprintf("; %s on a seam, whole on both pages", count(c.Whole, "hole"))
+	if c.OnSeam > 0 {
+		text += fmt.Sprintf("; %s on a seam, whole on both pages", count(c.OnSeam, "hole"))
 	}
 	return text
 }

@@ -20,6 +20,11 @@ type tables struct {
 
 func (t *tables) head(format string, args ...any) { fmt.Fprintf(&t.b, "\n"+format+"\n", args...) }
 
+// words are a paragraph under a head.
+func (t *tables) words(text string) { t.b.WriteString(hang("  ", text)) }
+
+func (t *tables) table(tab *table) { t.b.WriteString(tab.text("  ")) }
+
 func (t *tables) all() {
 	j := t.p.Job
 	about := "≈ stands before what is rounded to 1/32"
@@ -49,7 +54,7 @@ func (t *tables) panels() {
 		tab.add(p.Name, t.p.Walls[p.Wall].Job.Name, t.r.size(f.Size()), t.r.size(p.Outline.Bounds().Size()), t.p.Boards[p.Board].Name,
 			t.r.of(f.Min.X), t.r.of(f.Max.X), t.r.of(f.Min.Y), t.r.of(f.Max.Y))
 	}
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 }
 
 func (t *tables) boards() {
@@ -63,7 +68,7 @@ func (t *tables) boards() {
 		}
 		tab.add(b.Name, fmt.Sprint(len(b.Panels)), t.r.size(b.Size), t.diagonals(b), panels)
 	}
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 	for i := range t.p.Boards {
 		b := &t.p.Boards[i]
 		if !b.Outline.Rectangle() {
@@ -87,10 +92,10 @@ func (t *tables) diagonals(b *plan.Board) string {
 func (t *tables) boardClips() {
 	t.head("CLIPS ON THE BOARDS: middle of the board half, from the board's edges")
 	if slices.ContainsFunc(t.p.Boards, func(b plan.Board) bool { return !b.Outline.Rectangle() }) {
-		t.b.WriteString(hang("  ", "On a board that is no rectangle: from the left end and the bottom end of its whole width and height, as its corners above."))
+		t.words("On a board that is no rectangle: from the left end and the bottom end of its whole width and height, as its corners above.")
 	}
 	if where := t.holes(t.p.Job.Clip.Board.Holes, "seen from the face"); where != "" {
-		t.b.WriteString(hang("  ", where))
+		t.words(where)
 	}
 	tab := table{heads: []string{"board", "clip", ">from the left, on the face", ">from the left, on the back", ">from the bottom"}}
 	for i := range t.p.Boards {
@@ -99,7 +104,7 @@ func (t *tables) boardClips() {
 			tab.add(b.Name, c.Place, t.r.of(c.Board.X), t.r.of(b.Size.W-c.Board.X), t.r.of(c.Board.Y))
 		}
 	}
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 }
 
 // holes says where the screws of a clip go, unless it is its middle.
@@ -131,10 +136,10 @@ func (t *tables) away(d geom.Point) string {
 func (t *tables) wallClips() {
 	t.head("CLIPS ON THE WALLS: middle of the wall half, from the wall's left end, above the level line")
 	if where := t.holes(t.p.Job.Clip.Wall.Holes, "facing the wall"); where != "" {
-		t.b.WriteString(hang("  ", where))
+		t.words(where)
 	}
 	if d := t.p.Job.Clip.Offset; d != (geom.Point{}) {
-		t.b.WriteString(hang("  ", fmt.Sprintf("The halves stand apart when engaged, the board half %s from the wall half: do not drill through board and wall together.", t.away(d))))
+		t.words(fmt.Sprintf("The halves stand apart when engaged, the board half %s from the wall half: do not drill through board and wall together.", t.away(d)))
 	}
 	tab := table{heads: []string{"wall", "panel", "clip", ">along", ">up", "on", ">pad"}}
 	if t.p.Shims.Count == 0 {
@@ -150,7 +155,7 @@ func (t *tables) wallClips() {
 			tab.add(row...)
 		}
 	}
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 }
 
 func (t *tables) gaps() {
@@ -161,7 +166,7 @@ func (t *tables) gaps() {
 	}
 	if len(tab.rows) > 0 {
 		t.head("RUNS: build-out is from the wall's face to the finished face")
-		t.b.WriteString(tab.text("  "))
+		t.table(&tab)
 	}
 }
 
@@ -191,24 +196,24 @@ func (t *tables) heights() {
 	}
 	if len(tab.rows) > 0 {
 		t.head("HEIGHTS above the level line through the floor at the left end of the first wall; finished edges")
-		t.b.WriteString(tab.text("  "))
+		t.table(&tab)
 	}
 }
 
 func (t *tables) sheets(counts []page.Count, whyNot string) {
 	if whyNot != "" {
 		t.head("SHEETS")
-		t.b.WriteString(hang("  ", "They can't be laid out: "+whyNot))
+		t.words("They can't be laid out: " + whyNot)
 		return
 	}
 	total := 0
 	tab := table{heads: []string{"sheet", "kind", ">pages", "numbers", "how few", "use"}}
 	for _, c := range counts {
 		total += c.Pages
-		tab.add(c.Title, string(c.Kind), fmt.Sprint(c.Pages), numbers(c), fewest(c), uses(c))
+		tab.add(c.Title, string(c.Kind), fmt.Sprint(c.Pages), c.Numbers(), fewest(c), uses(c))
 	}
 	t.head("SHEETS: %s on %s", count(total, "page"), paperName(t.p.Job.Paper, t.r))
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 }
 
 func (t *tables) findings(list []rule.Finding, jobName string) {

@@ -10,21 +10,6 @@ import (
 	"rodsheet/template/plan"
 )
 
-// heavy writes a weight as people of the system read it, without its unit.
-func (r reader) heavy(w job.Weight) string {
-	if r.units == geom.Imperial {
-		return fmt.Sprintf("%.1f", w/job.Pound)
-	}
-	return fmt.Sprintf("%.1f", w)
-}
-
-func (r reader) heavyUnit() string {
-	if r.units == geom.Imperial {
-		return "lb"
-	}
-	return "kg"
-}
-
 // loads tells weights and pulls, panels with the same figures in one row.
 func (t *tables) loads() {
 	if len(t.p.Loads) != len(t.p.Panels) || len(t.p.Panels) == 0 {
@@ -34,8 +19,10 @@ func (t *tables) loads() {
 	var panels [][]int
 	var assumed []string
 	for i, l := range t.p.Loads {
-		row := []string{t.r.heavy(l.Board), t.r.heavy(l.Foam), t.r.heavy(l.Batting), t.r.heavy(l.Cover), t.r.heavy(l.Total),
-			t.r.heavy(l.Most), t.r.heavy(l.Pull)}
+		var row []string
+		for _, w := range []job.Weight{l.Board, l.Foam, l.Batting, l.Cover, l.Total, l.Most, l.Pull} {
+			row = append(row, w.Bare(t.r.units))
+		}
 		at := slices.IndexFunc(rows, func(other []string) bool { return slices.Equal(other, row) })
 		if at < 0 {
 			at, rows, panels = len(rows), append(rows, row), append(panels, nil)
@@ -47,21 +34,25 @@ func (t *tables) loads() {
 			}
 		}
 	}
-	t.head("WEIGHTS in %s; this is arithmetic, not a licence", t.r.heavyUnit())
+	unit := "kg"
+	if t.r.units == geom.Imperial {
+		unit = "lb"
+	}
+	t.head("WEIGHTS in %s; this is arithmetic, not a licence", unit)
 	tab := table{heads: []string{">board", ">foam", ">batting", ">cover", ">panel", ">most on a clip", ">pull on a top clip", "panels"}}
 	for i, row := range rows {
 		tab.add(append(row, t.p.PanelNames(panels[i]))...)
 	}
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 	if c := t.p.Job.Clip.Carries; c > 0 {
-		t.b.WriteString(hang("  ", fmt.Sprintf("A clip carries %s %s by its maker's sheet.", t.r.heavy(c), t.r.heavyUnit())))
+		t.words(fmt.Sprintf("A clip carries %s by its maker's sheet.", c.In(t.r.units)))
 	}
 	if least := withdrawal(t.p.Loads); least > 0 {
-		t.b.WriteString(hang("  ", fmt.Sprintf("A wall screw in framing of gravity %.2f holds at least %s %s against a straight pull (NDS 12.2); nothing of the kind is worked out for linings or plywood.",
-			t.p.Job.Framing.Gravity, t.r.heavy(least), t.r.heavyUnit())))
+		t.words(fmt.Sprintf("A wall screw in framing of gravity %.2f holds at least %s against a straight pull (NDS 12.2); nothing of the kind is worked out for linings or plywood.",
+			t.p.Job.Framing.Gravity, least.In(t.r.units)))
 	}
 	if len(assumed) > 0 {
-		t.b.WriteString(hang("  ", "Taken for granted, since the job doesn't say: "+strings.Join(assumed, ", ")+"."))
+		t.words("Taken for granted, since the job doesn't say: " + strings.Join(assumed, ", ") + ".")
 	}
 }
 
@@ -86,15 +77,15 @@ func (t *tables) budget() {
 	rough := func(l geom.Length) string { return l.Roughly(t.r.units) }
 	tab.add(fmt.Sprintf("two holes of board %s", t.p.Boards[b.Board].Name), rough(b.HoleToHole.Likely), rough(b.HoleToHole.Worst))
 	tab.add("board to wall", rough(b.BoardToWall.Likely), rough(b.BoardToWall.Worst))
-	t.b.WriteString(tab.text("  "))
+	t.table(&tab)
 	if len(b.Terms) > 0 {
 		var parts []string
 		for _, term := range b.Terms {
 			parts = append(parts, term.Name+" "+rough(term.Worst))
 		}
-		t.b.WriteString(hang("  ", "At the worst, between two holes: "+strings.Join(parts, ", ")+"."))
+		t.words("At the worst, between two holes: " + strings.Join(parts, ", ") + ".")
 	}
 	if len(b.Helps) > 0 {
-		t.b.WriteString(hang("  ", fmt.Sprintf("Most would help to %s; that leaves %s.", b.Helps[0].What, rough(b.Helps[0].Likely))))
+		t.words(fmt.Sprintf("Most would help to %s; that leaves %s.", b.Helps[0].What, rough(b.Helps[0].Likely)))
 	}
 }

@@ -26,7 +26,7 @@ func (t *tables) screws() {
 	}
 	if len(tab.rows) > 0 {
 		t.head("SCREWS AND HOLES")
-		t.b.WriteString(tab.text("  "))
+		t.table(&tab)
 	}
 }
 
@@ -41,7 +41,7 @@ func (t *tables) blocks() {
 	tab := blockTable(t.p, t.r)
 	if len(tab.rows) > 0 {
 		t.head("HEIGHT BLOCKS, stood on the deck")
-		t.b.WriteString(tab.text("  "))
+		t.table(tab)
 	}
 }
 

@@ -5,7 +5,11 @@
 // clips go or of paper; what follows from a job is worked out by package plan.
 package job
 
-import "rodsheet/geom"
+import (
+	"fmt"
+
+	"rodsheet/geom"
+)
 
 // Version is the format of the job files this program reads.
 const Version = 1
@@ -375,3 +379,19 @@ type Weight float64
 
 // Pound is 0.45359237 kg exactly (international yard and pound agreement, 1959).
 const Pound Weight = 0.45359237
+
+// In is the weight to a tenth as people of the system read it, "2.3 lb" or "1.0 kg".
+func (w Weight) In(s geom.System) string {
+	if s == geom.Imperial {
+		return w.Bare(s) + " lb"
+	}
+	return w.Bare(s) + " kg"
+}
+
+// Bare is In without the unit.
+func (w Weight) Bare(s geom.System) string {
+	if s == geom.Imperial {
+		w /= Pound
+	}
+	return fmt.Sprintf("%.1f", w)
+}

@@ -22,8 +22,19 @@ type Count struct {
 	Use    int    // how often its paper is used
 	Bound  int    // no layout of its kind has fewer pages
 	Proved bool   // Pages equals Bound
-	Whole  int    // holes that no seam could be kept clear of; they stand whole on both pages
+	OnSeam int    // holes that no seam could be kept clear of; they stand whole on both pages
 	Seams  [2]int // seams across and up
+}
+
+// Numbers are the numbers of the sheet's pages: "7", "7–9", or "–" where it takes none.
+func (c Count) Numbers() string {
+	switch c.Pages {
+	case 0:
+		return "–"
+	case 1:
+		return fmt.Sprint(c.First)
+	}
+	return fmt.Sprintf("%d–%d", c.First, c.First+c.Pages-1)
 }
 
 // A TooManyError refuses a print that is likelier a slip than a wish.
@@ -170,8 +181,8 @@ func resolve(p *Page, counts []Count) {
 					continue
 				}
 				text.String = fmt.Sprint(c.First)
-				if ref.Span && c.Pages > 1 {
-					text.String = fmt.Sprintf("%d–%d", c.First, c.First+c.Pages-1)
+				if ref.Span {
+					text.String = c.Numbers()
 				}
 				area := text.Bounds().Polygon().Map(layer.ToPage).Bounds()
 				p.Links = append(p.Links, Link{Area: area, To: c.First})

@@ -165,7 +165,7 @@ func TestNoSeamComesNearAHole(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, counts, 1)
 	assert.Equal(t, len(set.Pages), counts[0].Pages)
-	assert.Zero(t, counts[0].Whole)
+	assert.Zero(t, counts[0].OnSeam)
 	assert.True(t, counts[0].Proved)
 	// The same, by the solver's own answer.
 	g, _, err := a4().grid(&s.Drawings[0], true, fieldOf(t, a4()))

@@ -74,11 +74,11 @@ func (p *Plan) listSheets(what, parts string, c SheetCut, price float64) {
 	case c.Planned:
 		sheets := len(c.Layout.Used)
 		if sheets > 0 {
-			p.buy(Item{What: what + ", sheets of " + p.readSize(c.Sheet), Amount: float64(sheets), Unit: "sheets", For: fmt.Sprintf("%d %s", n-c.Whole, parts), Price: price})
+			p.buy(Item{What: what + ", sheets of " + p.readSize(c.Sheet), Amount: float64(sheets), Unit: "sheets", For: fmt.Sprintf("%d %s", n-c.TooLarge, parts), Price: price})
 		}
 		p.Stock.Waste += float64(sheets) * price * c.Layout.Waste.Share()
-		if c.Whole > 0 {
-			p.buy(Item{What: what + ", larger than a sheet", Amount: float64(c.Whole), Unit: parts, For: "see the findings"})
+		if c.TooLarge > 0 {
+			p.buy(Item{What: what + ", larger than a sheet", Amount: float64(c.TooLarge), Unit: parts, For: "see the findings"})
 		}
 	default:
 		p.buy(Item{What: what + ", as in the list of parts", Amount: float64(n), Unit: parts, For: fmt.Sprintf("%s in all; no stock size was given", p.readArea(partsArea(c.Parts)))})
@@ -209,13 +209,13 @@ func (p *Plan) listRoll(what string, c RollCut, price float64) {
 		unit, per = "yd", 36*geom.Inch
 	}
 	amount := float64(c.Buy) / float64(per)
-	if n > c.Whole {
-		p.buy(Item{What: what + ", off a roll of " + p.read(c.Width), Amount: amount, Unit: unit, For: fmt.Sprintf("%d pieces", n-c.Whole), Price: price})
+	if n > c.TooLarge {
+		p.buy(Item{What: what + ", off a roll of " + p.read(c.Width), Amount: amount, Unit: unit, For: fmt.Sprintf("%d pieces", n-c.TooLarge), Price: price})
 	}
 	if area := c.Buy.Millimetres() * c.Width.Millimetres(); area > 0 {
 		p.Stock.Waste += amount * price * (1 - partsArea(c.Laid)/area)
 	}
-	if c.Whole > 0 {
-		p.buy(Item{What: what + ", larger than the roll", Amount: float64(c.Whole), Unit: "pieces", For: "see the findings"})
+	if c.TooLarge > 0 {
+		p.buy(Item{What: what + ", larger than the roll", Amount: float64(c.TooLarge), Unit: "pieces", For: "see the findings"})
 	}
 }

@@ -230,12 +230,7 @@ func (p *Plan) judgeLoad(panel int, l Load) {
 }
 
 // heavy writes a weight as the job's people read it.
-func (p *Plan) heavy(w job.Weight) string {
-	if p.Job.Units == geom.Imperial {
-		return fmt.Sprintf("%.1f lb", w/job.Pound)
-	}
-	return fmt.Sprintf("%.1f kg", w)
-}
+func (p *Plan) heavy(w job.Weight) string { return w.In(p.Job.Units) }
 
 func (p *Plan) density(d job.Density) string {
 	if p.Job.Units == geom.Imperial {

@@ -31,25 +31,25 @@ type Part struct {
 
 // A SheetCut is a list of parts and how they come out of sheets. Without a stock size the parts are listed and not planned.
 type SheetCut struct {
-	Parts   []Part
-	Sheet   geom.Size // as it lies in the plan: with locked grain its longer side is upright
-	Kerf    geom.Length
-	Laid    []Part // the parts of the layout: its part i is Laid[i], copy k of it for panel Laid[i].Panels[k]
-	Planned bool
-	Layout  cutting.Layout
-	Whole   int // parts that are too large for the stock; they are not in the layout
+	Parts    []Part
+	Sheet    geom.Size // as it lies in the plan: with locked grain its longer side is upright
+	Kerf     geom.Length
+	Laid     []Part // the parts of the layout: its part i is Laid[i], copy k of it for panel Laid[i].Panels[k]
+	Planned  bool
+	Layout   cutting.Layout
+	TooLarge int // parts that are too large for the stock; they are not in the layout
 }
 
 // A RollCut is a list of parts and how they come out of a roll. Without a width the parts are listed and not planned.
 type RollCut struct {
-	Parts   []Part
-	Width   geom.Length // usable; 0 when not given
-	Repeat  geom.Length // of the pattern; 0: plain
-	Laid    []Part      // as in SheetCut; with a pattern repeat, panels at different heights are parts of their own
-	Planned bool
-	Layout  cutting.RollLayout
-	Buy     geom.Length // in whole shop units; with a repeat, enough for a start at any place of the pattern
-	Whole   int         // parts that are too large for the roll
+	Parts    []Part
+	Width    geom.Length // usable; 0 when not given
+	Repeat   geom.Length // of the pattern; 0: plain
+	Laid     []Part      // as in SheetCut; with a pattern repeat, panels at different heights are parts of their own
+	Planned  bool
+	Layout   cutting.RollLayout
+	Buy      geom.Length // in whole shop units; with a repeat, enough for a start at any place of the pattern
+	TooLarge int         // parts that are too large for the roll
 }
 
 // A PadCut is the pads behind wall halves and the piece they come out of in rows.
@@ -114,7 +114,7 @@ func (p *Plan) cutSheets(c SheetCut, grain job.Grain, w sheetWords) SheetCut {
 	for _, part := range c.Parts {
 		one := cutting.Part{Name: part.Name, Size: part.Size, Count: len(part.Panels), Grain: turn}
 		if p.tooLarge(part, one, c.Sheet, w) {
-			c.Whole += one.Count
+			c.TooLarge += one.Count
 			continue
 		}
 		c.Laid = append(c.Laid, part)
@@ -185,7 +185,7 @@ func (p *Plan) cutRoll(c RollCut, upright bool, w sheetWords) RollCut {
 	endless := geom.Size{W: c.Width, H: geom.Longest}
 	for _, part := range c.Parts {
 		if p.tooLarge(part, cutting.Part{Size: part.Size, Grain: turn}, endless, w) {
-			c.Whole += len(part.Panels)
+			c.TooLarge += len(part.Panels)
 			continue
 		}
 		for _, phased := range p.phases(part, c.Repeat) {

@@ -76,7 +76,7 @@ func TestPartTooLargeForItsStockIsToldByHowMuch(t *testing.T) {
 	assert.Equal(t, "N1", large.At.Name)
 	assert.Contains(t, large.Text, "4″ wider and 8″ longer")
 	assert.Contains(t, large.Remedy, "divide the panel")
-	assert.Equal(t, 2, p.Stock.Boards.Whole)
+	assert.Equal(t, 2, p.Stock.Boards.TooLarge)
 	assert.Empty(t, p.Stock.Boards.Layout.Used)
 
 	j = reading()

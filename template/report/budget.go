@@ -1,9 +1,6 @@
 package report
 
 import (
-	"math"
-	"strconv"
-
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
 )
@@ -13,7 +10,7 @@ import (
 type weight job.Weight
 
 func (w weight) MarshalJSON() ([]byte, error) {
-	return strconv.AppendFloat(nil, math.Round(float64(w)*1e4)/1e4, 'f', -1, 64), nil
+	return number(w).MarshalJSON()
 }
 
 type load struct {

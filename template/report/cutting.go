@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -52,13 +51,6 @@ type padCut struct {
 	Piece pair `json:"piece_mm"` // that they are cut out of
 }
 
-// number is written with at most four decimals.
-type number float64
-
-func (n number) MarshalJSON() ([]byte, error) {
-	return strconv.AppendFloat(nil, math.Round(float64(n)*1e4)/1e4, 'f', -1, 64), nil
-}
-
 func cuttingOf(p *plan.Plan) cuttingLists {
 	s := &p.Stock
 	out := cuttingLists{
@@ -74,11 +66,7 @@ func cuttingOf(p *plan.Plan) cuttingLists {
 func partsOf(p *plan.Plan, parts []plan.Part) []part {
 	out := make([]part, 0, len(parts))
 	for _, one := range parts {
-		names := make([]string, len(one.Panels))
-		for i, panel := range one.Panels {
-			names[i] = p.Panels[panel].Name
-		}
-		out = append(out, part{one.Name, len(one.Panels), sizeOf(one.Size), names})
+		out = append(out, part{one.Name, len(one.Panels), sizeOf(one.Size), namesOf(p, one.Panels)})
 	}
 	return out
 }
@@ -87,14 +75,9 @@ func sheetCutOf(p *plan.Plan, c plan.SheetCut) *sheetCut {
 	if len(c.Parts) == 0 {
 		return nil
 	}
-	out := &sheetCut{TooLarge: c.Whole, Parts: partsOf(p, c.Parts)}
-	if c.Sheet.W > 0 {
-		size := sizeOf(c.Sheet)
-		out.Stock = &size
-	}
+	out := &sheetCut{Stock: sized(c.Sheet.W > 0, c.Sheet), TooLarge: c.TooLarge, Parts: partsOf(p, c.Parts)}
 	if c.Planned {
-		sheets, bound, waste := len(c.Layout.Used), c.Layout.Bound, number(c.Layout.Waste.Share())
-		out.Sheets, out.Bound, out.Waste = &sheets, &bound, &waste
+		out.Sheets, out.Bound, out.Waste = new(len(c.Layout.Used)), new(c.Layout.Bound), new(number(c.Layout.Waste.Share()))
 	}
 	return out
 }
@@ -103,10 +86,9 @@ func rollCutOf(p *plan.Plan, c plan.RollCut) *rollCut {
 	if len(c.Parts) == 0 {
 		return nil
 	}
-	out := &rollCut{Width: optional(c.Width), TooLarge: c.Whole, Parts: partsOf(p, c.Parts)}
+	out := &rollCut{Width: optional(c.Width), TooLarge: c.TooLarge, Parts: partsOf(p, c.Parts)}
 	if c.Planned {
-		run, buy, bound := length(c.Layout.Length), length(c.Buy), length(c.Layout.Bound)
-		out.Length, out.Buy, out.Bound = &run, &buy, &bound
+		out.Length, out.Buy, out.Bound = new(length(c.Layout.Length)), new(length(c.Buy)), new(length(c.Layout.Bound))
 	}
 	return out
 }
@@ -125,8 +107,7 @@ func itemsOf(p *plan.Plan) []item {
 	for _, i := range p.Stock.List {
 		one := item{What: i.What, Amount: number(i.Amount), Unit: i.Unit, For: i.For}
 		if i.Price > 0 {
-			price, cost := number(i.Price), number(i.Cost())
-			one.Price, one.Cost = &price, &cost
+			one.Price, one.Cost = new(number(i.Price)), new(number(i.Cost()))
 		}
 		out = append(out, one)
 	}

@@ -115,17 +115,10 @@ func panelOf(p *plan.Plan, i int) panel {
 	}
 	board := at.Outline.Bounds().Size()
 	cloth := geom.Size{W: board.W + 2*p.Wrap.Size, H: board.H + 2*p.Wrap.Size}
-	sized := func(there geom.Length, s geom.Size) *pair {
-		if there == 0 {
-			return nil
-		}
-		v := sizeOf(s)
-		return &v
-	}
-	out.Cover, out.Batting, out.Foam = sized(p.Job.Cover.Thickness, cloth), sized(p.Job.Batt.Thickness, cloth), sized(p.Job.Foam.Thickness, board)
+	out.Cover, out.Batting = sized(p.Job.Cover.Thickness > 0, cloth), sized(p.Job.Batt.Thickness > 0, cloth)
+	out.Foam = sized(p.Job.Foam.Thickness > 0, board)
 	if i < len(p.Loads) {
-		total := weight(p.Loads[i].Total)
-		out.Weight, out.Load = &total, loadOf(p.Loads[i])
+		out.Weight, out.Load = new(weight(p.Loads[i].Total)), loadOf(p.Loads[i])
 	}
 	if first := b.Panels[0]; first != i {
 		out.SameAs = &p.Panels[first].Name
@@ -134,12 +127,7 @@ func panelOf(p *plan.Plan, i int) panel {
 }
 
 func shimsOf(s plan.Shims) shims {
-	out := shims{Thickness: length(s.Thickness), Count: s.Count, Spares: s.Spares}
-	if s.Count > 0 {
-		size := sizeOf(s.Size)
-		out.Size = &size
-	}
-	return out
+	return shims{Thickness: length(s.Thickness), Count: s.Count, Spares: s.Spares, Size: sized(s.Count > 0, s.Size)}
 }
 
 // Blocks writes the height blocks alone: {job, blocks}.
@@ -155,12 +143,10 @@ func blocksOf(p *plan.Plan) []block {
 	for _, b := range p.Blocks {
 		one := block{
 			Name: b.Name, Height: length(b.Height), Stack: lengthsOf(b.Stack), Made: optional(b.Made), Count: b.Count, For: "hanging",
+			Panels: namesOf(p, b.Panels),
 		}
 		if b.Drilling {
 			one.For = "drilling"
-		}
-		for _, i := range b.Panels {
-			one.Panels = append(one.Panels, p.Panels[i].Name)
 		}
 		out = append(out, one)
 	}

@@ -1,4 +1,4 @@
-// Package report writes a job, its plan and its findings for other programs to read, as JSON.
+// Package report writes a job, its plan and its findings for other programs to read: as JSON, and lists as CSV too.
 //
 // The keys are those that the job file's documentation promises, in a fixed order. Lengths are numbers in millimetres
 // with up to six decimals, written straight from whole nanometres, so that they are exact; their keys end in _mm.
@@ -8,11 +8,13 @@ package report
 import (
 	"bytes"
 	"encoding/json"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
 
 	"rodsheet/geom"
+	"rodsheet/template/plan"
 )
 
 // length is written in millimetres, exactly.
@@ -32,6 +34,13 @@ func (l length) MarshalJSON() ([]byte, error) {
 	return []byte(text), nil
 }
 
+// number is written with at most four decimals.
+type number float64
+
+func (n number) MarshalJSON() ([]byte, error) {
+	return strconv.AppendFloat(nil, math.Round(float64(n)*1e4)/1e4, 'f', -1, 64), nil
+}
+
 // pair is a point or a size: [x, y] or [w, h].
 type pair [2]length
 
@@ -47,6 +56,23 @@ func pointsOf(ps []geom.Point) []pair {
 	return out
 }
 
+// sized is nil, written as null, for the size of what is not there.
+func sized(there bool, s geom.Size) *pair {
+	if !there {
+		return nil
+	}
+	return new(sizeOf(s))
+}
+
+// namesOf are the names of panels; never nil, so that none are written as [].
+func namesOf(p *plan.Plan, panels []int) []string {
+	names := make([]string, len(panels))
+	for i, panel := range panels {
+		names[i] = p.Panels[panel].Name
+	}
+	return names
+}
+
 func lengthsOf(ls []geom.Length) []length {
 	out := make([]length, len(ls))
 	for i, l := range ls {
@@ -60,8 +86,7 @@ func optional(l geom.Length) *length {
 	if l == 0 {
 		return nil
 	}
-	v := length(l)
-	return &v
+	return new(length(l))
 }
 
 // brokenPair is a pair of numbers as the indenter breaks it. Inside a string of JSON no line ends.

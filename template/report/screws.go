@@ -67,8 +67,7 @@ func screwsOf(p *plan.Plan) screws {
 			Shim: length(w.Shim), OnHand: lengthsOf(w.OnHand),
 		}
 		if w.On != plan.OnLining {
-			in := length(w.InWood)
-			one.InWood = &in
+			one.InWood = new(length(w.InWood))
 		}
 		out.Wall = append(out.Wall, one)
 	}

@@ -83,7 +83,7 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 	} else {
 		text += fmt.Sprintf(" At least %d are needed, so at most %d could be saved.", c.Layout.Bound, n-c.Layout.Bound)
 	}
-	blocks = append(blocks, flow.Para{Text: text + tooLarge(c.Whole)}, m.partTable(c.Parts))
+	blocks = append(blocks, flow.Para{Text: text + tooLarge(c.TooLarge)}, m.partTable(c.Parts))
 	for i := 0; i < n; {
 		j := i + 1
 		for j < n && sameLayout(c.Layout.Used[i], c.Layout.Used[j]) {
@@ -163,7 +163,7 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block
 	if upright {
 		text += " Nap and pattern run up every piece: the arrow below the picture points to its top. Turn none of them."
 	}
-	blocks = append(blocks, flow.Para{Text: text + tooLarge(c.Whole)}, m.partTable(c.Parts))
+	blocks = append(blocks, flow.Para{Text: text + tooLarge(c.TooLarge)}, m.partTable(c.Parts))
 	stretches := rollStretches(l, c.Width, m.options.Field)
 	for _, r := range stretches {
 		name := title + ", along the roll"
