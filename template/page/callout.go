@@ -84,6 +84,11 @@ func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, und
 	for _, y := range []geom.Length{centre.Y + off, centre.Y - off - size.H} {
 		tries = append(tries, at(right, y), at(left, y))
 	}
+	// Past a line close to the part, as a stud's edge.
+	const past = 4 * mm
+	for _, y := range []geom.Length{level, centre.Y + off, centre.Y - off - size.H} {
+		tries = append(tries, at(right+past, y), at(left-past, y))
+	}
 	if r, ok := under.quietest(tries, w, taken); ok {
 		return r, true
 	}

@@ -117,6 +117,20 @@ func clearOf(at geom.Point, holes []drawing.Hole) bool {
 	return true
 }
 
+// shown tells whether a station is of use in a window: one that holes stand on is not where none of them is seen.
+func shown(s drawing.Station, holes []drawing.Hole, w geom.Rect) bool {
+	some := false
+	for _, h := range holes {
+		if s.Upright && h.At.X == s.At || !s.Upright && h.At.Y == s.At {
+			some = true
+			if w.Has(h.At) {
+				return true
+			}
+		}
+	}
+	return !some
+}
+
 // stations writes the running distances of the stations that cross the window.
 func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
 	const pitch, lead = 75 * mm / 10, stationLead
@@ -127,7 +141,7 @@ func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
 		}
 		var in []drawing.Station
 		for _, s := range d.Stations {
-			if s.Upright == upright && s.At >= lo && s.At <= hi {
+			if s.Upright == upright && s.At >= lo && s.At <= hi && shown(s, d.Holes, w) {
 				in = append(in, s)
 			}
 		}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -39,12 +40,13 @@ func (m *maker) wall(r *plan.Run) drawing.Drawing {
 	var d drawing.Drawing
 	d.Bounds = r.Bounds
 	d.From = [2]string{wallFrom(w.Job.Name), "the level line"}
-	view := r.Bounds.Inset(-30 * mm)
+	// As far as a page with a hole of the run can show: what ended before the page does would be drawn wrong.
+	view := r.Bounds.Inset(-max(m.options.Field.W, m.options.Field.H))
 
 	m.studs(&d, w, view)
 	m.things(&d, w, view)
 	wallEnds(&d, w, view)
-	m.stationsOf(&d, r) // under the panels: a grey line must not hide a cross or an edge it runs along
+	m.stationsOf(&d, r, view) // under the panels: a grey line must not hide a cross or an edge it runs along
 	for _, i := range r.Panels {
 		m.wallPanel(&d, i)
 	}
@@ -58,10 +60,10 @@ func wallEnds(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 		{0, -past, 0},
 		{w.Job.Width, w.Job.Width, w.Job.Width + past},
 	} {
-		if end.at < view.Min.X-200*mm || end.at > view.Max.X+200*mm {
+		if end.at < view.Min.X || end.at > view.Max.X {
 			continue
 		}
-		low, high := view.Min.Y-300*mm, view.Max.Y+300*mm
+		low, high := view.Min.Y, view.Max.Y
 		d.Add(drawing.Line{From: geom.Pt(end.at, low), To: geom.Pt(end.at, high), Pen: drawing.Wide, Role: drawing.Guide})
 		d.Callouts = append(d.Callouts, drawing.Callout{About: geom.R(end.from, low, end.to, high), Long: true, Lines: []string{"end of the wall", "fold the paper here"}})
 	}
@@ -105,7 +107,7 @@ func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 func (m *maker) things(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 	for _, k := range w.KeepOuts {
 		zone := k.Zone.Intersect(view)
-		if !zone.Valid() {
+		if !zone.Valid() || zone.W() == 0 || zone.H() == 0 {
 			continue
 		}
 		hatch(d, zone, 5*mm)
@@ -133,7 +135,7 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 		if c.On == plan.OnLining {
 			on = "lining alone: a fixing made for it"
 		}
-		words := drawing.Callout{About: base, Lines: []string{p.Name + " " + c.Place, screw.Hole.Text(m.plan.Job.Units), on}}
+		words := drawing.Callout{About: base, Lines: []string{p.Name + " " + c.Place, on, screw.Hole.Text(m.plan.Job.Units)}}
 		if m.plan.Runs[p.Run].Shim > 0 {
 			words.Lines = append(words.Lines, m.read(m.plan.Runs[p.Run].Shim)+" pad behind the half")
 		}
@@ -141,13 +143,19 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 	}
 }
 
-// stationsOf names the coordinates of a run that pages are set by, each once, with a line through the sheet.
-func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
+// stationsOf names the coordinates of a run that pages are set by, each once, with a line through the sheet; one through
+// holes goes no farther from them than a page that shows one.
+func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run, view geom.Rect) {
 	add := func(upright bool, at geom.Length, name string) {
-		for _, s := range d.Stations {
-			if s.Upright == upright && s.At == at {
-				return
+		for i, s := range d.Stations {
+			if s.Upright != upright || s.At != at {
+				continue
 			}
+			before, ended := strings.CutSuffix(s.Name, " right")
+			if after, begins := strings.CutSuffix(name, " left"); ended && begins { // panels without a gap
+				d.Stations[i].Name = before + " | " + after
+			}
+			return
 		}
 		d.Stations = append(d.Stations, drawing.Station{Upright: upright, At: at, Reads: at, Name: name})
 	}
@@ -169,12 +177,28 @@ func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
 		add(false, b.Max.Y, "panel top")
 	}
 	slices.SortStableFunc(d.Stations, func(a, b drawing.Station) int { return cmp.Compare(a.At, b.At) })
-	for _, s := range d.Stations {
-		pen := drawing.Faint
-		if s.Upright {
-			d.Add(drawing.Line{From: geom.Pt(s.At, r.Bounds.Min.Y-300*mm), To: geom.Pt(s.At, r.Bounds.Max.Y+300*mm), Pen: pen, Role: drawing.Guide})
-		} else {
-			d.Add(drawing.Line{From: geom.Pt(r.Bounds.Min.X-300*mm, s.At), To: geom.Pt(r.Bounds.Max.X+300*mm, s.At), Pen: pen, Role: drawing.Guide})
+	var holes []geom.Point
+	for _, i := range r.Panels {
+		for _, c := range m.plan.Panels[i].Clips {
+			holes = append(holes, c.WallHoles...)
 		}
+	}
+	reach := r.Bounds.Min.X - view.Min.X
+	for _, s := range d.Stations {
+		var on geom.Polygon
+		for _, h := range holes {
+			if s.Upright && h.X == s.At || !s.Upright && h.Y == s.At {
+				on = append(on, h)
+			}
+		}
+		along := view
+		if len(on) > 0 {
+			along = on.Bounds().Inset(-reach)
+		}
+		line := drawing.Line{From: geom.Pt(along.Min.X, s.At), To: geom.Pt(along.Max.X, s.At), Pen: drawing.Faint, Role: drawing.Guide}
+		if s.Upright {
+			line.From, line.To = geom.Pt(s.At, along.Min.Y), geom.Pt(s.At, along.Max.Y)
+		}
+		d.Add(line)
 	}
 }
