@@ -108,6 +108,35 @@ func TestWordsOfCrowdedMarksOnARodStandApart(t *testing.T) {
 	}
 }
 
+// Strips no higher than their words need: a letter leaf has room for four of the demo's.
+func TestARodIsAsHighAsItsWordsNeed(t *testing.T) {
+	m := makerOf(t, demo(t))
+	m.options.Field = geom.Size{W: 191 * mm, H: 2417 * mm / 10} // of letter paper
+	for _, s := range m.rods() {
+		for i, d := range s.Drawings {
+			strips, cut := 0, false
+			for _, mark := range d.Marks {
+				text, ok := mark.(drawing.Text)
+				if !ok {
+					continue
+				}
+				cut = cut || strings.Contains(text.String, "…")
+				if strings.HasPrefix(text.String, s.Title) {
+					strips++
+				}
+			}
+			assert.False(t, cut, s.Title)
+			if i+1 < len(s.Drawings) {
+				assert.Equal(t, 4, strips, s.Title)
+			}
+		}
+	}
+	long := rod{}
+	long.add(0, strings.Repeat("long words ", 9), drawing.Wide)
+	assert.Equal(t, rodMost, m.highRod(long))
+	assert.Equal(t, rodLeast, m.highRod(rod{}))
+}
+
 // Panels that follow a deck stand at heights of their own, so a rod names them; strips are cut apart, so each says what
 // it is of.
 func TestARodOfHeightsNamesPanelsThatDiffer(t *testing.T) {

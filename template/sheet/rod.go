@@ -21,6 +21,7 @@ type rod struct {
 	marks             []rodMark
 	bands             []rodBand // studs, behind the marks
 	up                bool      // a height: its right end is up
+	high              geom.Length
 }
 
 // A rodMark is one line across the strip.
@@ -36,13 +37,15 @@ type rodBand struct{ from, to geom.Length }
 
 // The strip: a rule along its lower edge, words above it.
 const (
-	rodHigh   = 66 * mm
-	rodLine   = 11 * mm // how far a mark goes in from the lower edge
-	rodLead   = 4 * mm  // from there to its words, which stand apart where marks are near each other
-	rodTick   = 2 * mm  // a mark's end at the upper edge
-	rodWords  = rodHigh - 6*mm - rodLine - rodLead - mm
+	rodLeast  = 48 * mm // how high: the words about the next piece stand upright past its end
+	rodMost   = 66 * mm
+	rodLine   = 10 * mm                       // how far a mark goes in from the lower edge
+	rodLead   = 4 * mm                        // from there to its words, which stand apart where marks are near each other
+	rodTick   = 2 * mm                        // a mark's end at the upper edge
+	rodBeside = 6*mm + rodLine + rodLead + mm // what stands above and below a mark's words
+	rodWords  = rodMost - rodBeside
 	rodPitch  = 4 * mm  // between words
-	rodGap    = 8 * mm  // between strips on a leaf
+	rodGap    = 6 * mm  // between strips on a leaf
 	rodLap    = 10 * mm // paper past the cut, to lie under the next piece
 	rodMargin = 12 * mm // before the first mark and after the last
 )
@@ -111,7 +114,7 @@ func (m *maker) runRod(r *plan.Run) rod {
 		}
 	}
 	for _, s := range w.Members {
-		if !s.Rail && s.Body.Max.X > r.Bounds.Min.X && s.Body.Min.X < r.Bounds.Max.X {
+		if !s.Rail && s.Body.Max.X > r.Bounds.Min.X-rodMargin && s.Body.Min.X < r.Bounds.Max.X+rodMargin {
 			out.bands = append(out.bands, rodBand{s.Body.Min.X, s.Body.Max.X})
 			for _, x := range []geom.Length{s.Body.Min.X, s.Body.Max.X} {
 				out.marks = append(out.marks, rodMark{x, "stud", drawing.Hidden, true})
@@ -211,9 +214,25 @@ func (r *rod) sort() {
 	slices.SortStableFunc(r.marks, func(a, b rodMark) int { return cmp.Compare(a.at, b.at) })
 }
 
+// highRod is how high a rod must be for the words of its marks, so that a leaf holds as many pieces as it can.
+func (m *maker) highRod(r rod) geom.Length {
+	if len(r.notes) > 0 {
+		return rodMost
+	}
+	longest := geom.Length(0)
+	for _, mark := range r.marks {
+		longest = max(longest, lettering.Width(m.markWords(mark), small, mark.pen == drawing.Wide))
+	}
+	return min(rodMost, max(rodLeast, longest+mm+rodBeside))
+}
+
+// markWords are what stands at a mark.
+func (m *maker) markWords(mark rodMark) string { return m.read(mark.at) + " " + mark.name }
+
 // rodLeaves cuts a rod into pieces as long as a leaf is wide and stacks them. Cuts keep off the marks where they can.
 func (m *maker) rodLeaves(r rod) []drawing.Drawing {
 	field := m.options.Field
+	r.high = m.highRod(r)
 	long := field.W - rodLap
 	from, end := r.ends()
 	type piece struct{ from, to geom.Length }
@@ -226,14 +245,14 @@ func (m *maker) rodLeaves(r rod) []drawing.Drawing {
 		pieces = append(pieces, piece{from, to})
 		from = to
 	}
-	each := max(1, int((field.H+rodGap)/(rodHigh+rodGap)))
+	each := max(1, int((field.H+rodGap)/(r.high+rodGap)))
 	var out []drawing.Drawing
 	for i, pc := range pieces {
 		if i%each == 0 {
 			out = append(out, drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}})
 		}
 		d := &out[len(out)-1]
-		y := field.H - geom.Length(i%each)*(rodHigh+rodGap) - rodHigh
+		y := field.H - geom.Length(i%each)*(r.high+rodGap) - r.high
 		m.rodPiece(d, r, geom.Pt(-pc.from, y), pc.from, pc.to, i+1, len(pieces))
 	}
 	return out
@@ -260,7 +279,7 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 		if lo >= hi {
 			continue
 		}
-		d.Add(drawing.Path{Points: geom.R(lo, 0, hi, rodHigh).Add(o).Polygon(), Closed: true, Fill: drawing.Pale})
+		d.Add(drawing.Path{Points: geom.R(lo, 0, hi, r.high).Add(o).Polygon(), Closed: true, Fill: drawing.Pale})
 	}
 	var in []rodMark
 	for _, mark := range r.marks {
@@ -270,14 +289,14 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 	}
 	m.rodRule(d, o, from, to, in)
 	// The strip's edges are cut; paper is left past an end that the next piece lies on.
-	right := drawing.Line{From: at(to, 0), To: at(to, rodHigh), Pen: drawing.Hidden, Role: drawing.Guide}
+	right := drawing.Line{From: at(to, 0), To: at(to, r.high), Pen: drawing.Hidden, Role: drawing.Guide}
 	if n == of {
 		right.Pen, right.Role = drawing.Narrow, drawing.Cut
 	}
 	d.Add(
 		drawing.Line{From: at(from, 0), To: at(to, 0), Pen: drawing.Narrow, Role: drawing.Cut},
-		drawing.Line{From: at(from, rodHigh), To: at(to, rodHigh), Pen: drawing.Narrow, Role: drawing.Cut},
-		drawing.Line{From: at(from, 0), To: at(from, rodHigh), Pen: drawing.Narrow, Role: drawing.Cut},
+		drawing.Line{From: at(from, r.high), To: at(to, r.high), Pen: drawing.Narrow, Role: drawing.Cut},
+		drawing.Line{From: at(from, 0), To: at(from, r.high), Pen: drawing.Narrow, Role: drawing.Cut},
 		right,
 	)
 	words := r.title + " · " + r.start
@@ -287,15 +306,15 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 	if r.up {
 		words += " · UP →"
 	}
-	d.Add(drawing.Text{At: at(from+3*mm, rodHigh-5*mm), String: words, Height: small, Halo: true})
+	d.Add(drawing.Text{At: at(from+3*mm, r.high-5*mm), String: words, Height: small, Halo: true})
 	if n < of {
-		d.Add(drawing.Text{At: at(to+4*mm, rodHigh/2), String: fmt.Sprintf("leave this: piece %d lies on it", n+1), Height: small, Anchor: drawing.Middle, Turn: 90})
+		d.Add(drawing.Text{At: at(to+4*mm, r.high/2), String: fmt.Sprintf("leave this: piece %d lies on it", n+1), Height: small, Anchor: drawing.Middle, Turn: 90})
 	}
-	m.rodMarks(d, o, from, to, in)
+	m.rodMarks(d, o, from, to, r.high, in)
 	if n > 1 {
 		return
 	}
-	y := rodHigh - 10*mm
+	y := r.high - 10*mm
 	for _, note := range r.notes {
 		x := from + rodMargin + 12*mm
 		for _, line := range lettering.Wrap(note, small, false, to-x-2*mm) {
@@ -306,7 +325,7 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 }
 
 // rodMarks draws the marks with their words. Marks at one place share a line and have their words side by side.
-func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to geom.Length, in []rodMark) {
+func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to, high geom.Length, in []rodMark) {
 	at := func(x, y geom.Length) geom.Point { return geom.Pt(x, y).Add(o) }
 	places := make([]geom.Length, len(in))
 	for i, mark := range in {
@@ -314,14 +333,14 @@ func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to geom.Length,
 	}
 	for i, x := range lettering.Spread(places, rodPitch, from+rodPitch/2, to-rodPitch/2) {
 		mark := in[i]
-		words := m.read(mark.at) + " " + mark.name
+		words := m.markWords(mark)
 		bold := mark.pen == drawing.Wide
 		d.Add(
 			drawing.Line{From: at(mark.at, 0), To: at(mark.at, rodLine), Pen: mark.pen, Role: drawing.Guide},
-			drawing.Line{From: at(mark.at, rodHigh-rodTick), To: at(mark.at, rodHigh), Pen: mark.pen, Role: drawing.Guide},
+			drawing.Line{From: at(mark.at, high-rodTick), To: at(mark.at, high), Pen: mark.pen, Role: drawing.Guide},
 			drawing.Line{From: at(mark.at, rodLine), To: at(x, rodLine+rodLead), Pen: drawing.Hair},
 			drawing.Text{
-				At: at(x, rodLine+rodLead+mm), String: lettering.Fit(words, small, bold, rodWords), Height: small, Bold: bold,
+				At: at(x, rodLine+rodLead+mm), String: lettering.Fit(words, small, bold, high-rodBeside), Height: small, Bold: bold,
 				Turn: 90, Level: drawing.Halfway, Halo: true,
 			},
 		)

@@ -16,7 +16,8 @@ func (m *maker) strip(s Sheet, r rod) Sheet {
 		s.Lay, s.Drawings = Leaf, m.rodLeaves(r)
 		return s
 	}
-	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(to-from, rodHigh)}}
+	r.high = m.highRod(r)
+	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(to-from, r.high)}}
 	m.rodPiece(&d, r, geom.Pt(-from, 0), from, to, 1, 1)
 	s.Lay, s.Drawings = Tiled, []drawing.Drawing{d}
 	return s
