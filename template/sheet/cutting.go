@@ -5,28 +5,46 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
+	"rodsheet/template/drawing"
 	"rodsheet/template/flow"
 	"rodsheet/template/plan"
 )
 
 // cuttings show what is cut from what, to some scale, and what to buy.
 func (m *maker) cuttings() []Sheet {
+	return []Sheet{{
+		Kind: Cutting, Name: "cutting", Title: "Cut and buy", Lay: Leaf,
+		Hint:     "Not for measuring: cut by the numbers. Cuts run from edge to edge, in their order.",
+		Drawings: m.fewest(func(high geom.Length) []drawing.Drawing { return flow.Set(m.options.Field, m.cutAndBuy(high)...) }),
+	}}
+}
+
+// fewest sets leaves with pictures no higher than a part of the page: the largest ones that no smaller ones spare a page.
+func (m *maker) fewest(set func(high geom.Length) []drawing.Drawing) []drawing.Drawing {
+	var out []drawing.Drawing
+	for _, percent := range []geom.Length{38, 33, 29} { // smaller ones have no room for their words
+		if leaves := set(m.options.Field.H * percent / 100); out == nil || len(leaves) < len(out) {
+			out = leaves
+		}
+	}
+	return out
+}
+
+// cutAndBuy is the buying list and what is cut from each stock, in pictures of no more than the given height.
+func (m *maker) cutAndBuy(high geom.Length) []flow.Block {
 	s := &m.plan.Stock
 	blocks := []flow.Block{flow.Title{Text: "Cut and buy"}, m.buying(),
 		flow.Para{Text: "In the pictures the numbers in circles are the cuts in their order, hatching is left over, and sizes are written across × up as the picture lies."}}
-	blocks = append(blocks, m.sheetCut("Boards", "boards", s.Boards)...)
-	blocks = append(blocks, m.shapes()...)
-	blocks = append(blocks, m.sheetCut("Foam", "pieces of foam", s.Foam)...)
-	blocks = append(blocks, m.rollCut("Cover", s.Cover, m.plan.Job.Cover.NapUp || s.Cover.Repeat > 0)...)
-	blocks = append(blocks, m.rollCut("Batting", s.Batting, false)...)
+	blocks = append(blocks, m.sheetCut("Boards", s.Boards, high)...)
+	blocks = append(blocks, m.shapes(high)...)
+	blocks = append(blocks, m.sheetCut("Foam", s.Foam, high)...)
+	blocks = append(blocks, m.rollCut("Cover", s.Cover, m.plan.Job.Cover.NapUp || s.Cover.Repeat > 0, high)...)
+	blocks = append(blocks, m.rollCut("Batting", s.Batting, false, high)...)
 	if p := s.Pads; p.Count > 0 {
 		blocks = append(blocks, flow.Heading{Text: "Pads"}, flow.Para{Text: fmt.Sprintf(
 			"%d pads of %s out of a piece of %s: %d across, %d rows, a kerf of %s between them.", p.Count, m.sizeOf(p.Size), m.sizeOf(p.Piece), p.Across, p.Rows, m.read(m.plan.Job.Board.Kerf))})
 	}
-	return []Sheet{{
-		Kind: Cutting, Name: "cutting", Title: "Cut and buy", Lay: Leaf,
-		Hint: "Not for measuring: cut by the numbers. Cuts run from edge to edge, in their order.", Drawings: flow.Set(m.options.Field, blocks...),
-	}}
+	return blocks
 }
 
 // buying is the buying list.
@@ -58,7 +76,7 @@ func (m *maker) buying() flow.Block {
 func amount(x float64) string { return fmt.Sprintf("%.4g", x) }
 
 // sheetCut shows the sheets of one stock, equal ones once.
-func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
+func (m *maker) sheetCut(title string, c plan.SheetCut, high geom.Length) []flow.Block {
 	if len(c.Parts) == 0 {
 		return nil
 	}
@@ -95,7 +113,7 @@ func (m *maker) sheetCut(title, what string, c plan.SheetCut) []flow.Block {
 		}
 		u := c.Layout.Used[i]
 		whole := geom.Rect{Max: geom.Pt(c.Sheet.W, c.Sheet.H)}
-		blocks = append(blocks, flow.Figure{Drawing: m.layoutFigure(name, u, whole, c.Laid)})
+		blocks = append(blocks, flow.Figure{Drawing: m.layoutFigure(name, u, whole, c.Laid, high)})
 		i = j
 	}
 	return together(blocks, 4)
@@ -139,7 +157,7 @@ func (m *maker) partTable(parts []plan.Part) flow.Block {
 }
 
 // rollCut shows the length that comes off a roll.
-func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block {
+func (m *maker) rollCut(title string, c plan.RollCut, upright bool, high geom.Length) []flow.Block {
 	if len(c.Parts) == 0 {
 		return nil
 	}
@@ -170,7 +188,7 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool) []flow.Block
 		if len(stretches) > 1 {
 			name += fmt.Sprintf(", %s to %s", m.read(r.Min.Y), m.read(r.Max.Y))
 		}
-		d := m.layoutFigure(name, l.Used, r, c.Laid)
+		d := m.layoutFigure(name, l.Used, r, c.Laid, high)
 		if upright {
 			napArrow(&d, liesDown(r.Size()))
 		}

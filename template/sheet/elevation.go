@@ -133,7 +133,7 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 		body := k.Body.Polygon().Map(to).Bounds()
 		at := body.Centre()
 		if lettering.Width(k.Name, small, false) > body.W() {
-			at.Y = body.Max.Y + 2*mm
+			at.Y = min(body.Max.Y+2*mm, top-25*mm/10) // off the wall's own name
 		}
 		d.Add(drawing.Text{At: at, String: k.Name, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
 	}

@@ -15,15 +15,15 @@ import (
 func liesDown(size geom.Size) bool { return size.H > size.W }
 
 // layoutFigure draws a stretch of a sheet or roll with the parts on it, offcuts hatched, cuts numbered in their order.
-// A part that goes on beyond the stretch is named on both.
-func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, parts []plan.Part) drawing.Drawing {
+// A part that goes on beyond the stretch is named on both. The stock is drawn as wide as the page, or as high as given.
+func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, parts []plan.Part, high geom.Length) drawing.Drawing {
 	const head = 8 * mm // the name, and room below it for a number on the border
 	field, size := m.options.Field, stretch.Size()
 	turn := geom.Identity()
 	if liesDown(size) {
 		turn, size = geom.Affine{B: 1, C: 1}, size.Turned() // across the diagonal
 	}
-	k := min(float64(field.W-4*mm)/float64(size.W), float64(field.H*38/100)/float64(size.H))
+	k := min(float64(field.W-4*mm)/float64(size.W), float64(high)/float64(size.H))
 	to := turn.Then(geom.Scale(k, k))
 	rect := func(r geom.Rect) geom.Rect {
 		back := geom.Pt(-stretch.Min.X, -stretch.Min.Y)

@@ -42,7 +42,7 @@ func TestEveryCutOfASheetHasItsNumberOnItAndEveryPartItsName(t *testing.T) {
 			require.True(t, c.Planned, name)
 			for _, u := range c.Layout.Used {
 				whole := geom.Rect{Max: geom.Pt(c.Sheet.W, c.Sheet.H)}
-				d := m.layoutFigure("Sheet", u, whole, c.Laid)
+				d := m.layoutFigure("Sheet", u, whole, c.Laid, a4Field.H*38/100)
 				circles, numbers, names, lines := 0, map[string]geom.Point{}, 0, []drawing.Line{}
 				for _, mark := range d.Marks {
 					switch mark := mark.(type) {
@@ -102,7 +102,7 @@ func TestLongRollIsShownInStretchesThatCanBeRead(t *testing.T) {
 		for _, r := range stretches {
 			assert.Equal(t, y, r.Min.Y, "one after the other")
 			y = r.Max.Y
-			d := m.layoutFigure("Roll", l.Used, r, c.Laid)
+			d := m.layoutFigure("Roll", l.Used, r, c.Laid, a4Field.H*38/100)
 			assert.LessOrEqual(t, d.Bounds.W(), a4Field.W)
 			assert.GreaterOrEqual(t, d.Bounds.H(), 45*mm)
 			for i, cut := range l.Cuts {

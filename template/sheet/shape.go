@@ -19,11 +19,11 @@ const mostCorners = 48
 
 // shapes tell how boards that are no rectangles are marked out on one with a tape and a square alone: every corner by
 // two measures from square edges, corners numbered as on the templates and jigs.
-func (m *maker) shapes() []flow.Block {
+func (m *maker) shapes(high geom.Length) []flow.Block {
 	var out []flow.Block
 	for i := range m.plan.Boards {
 		if b := &m.plan.Boards[i]; !b.Outline.Rectangle() {
-			out = append(out, m.shape(b)...)
+			out = append(out, m.shape(b, high)...)
 		}
 	}
 	if len(out) == 0 {
@@ -40,16 +40,15 @@ func (m *maker) shapes() []flow.Block {
 }
 
 // shape is one board's picture, the table of its corners, and what to check.
-func (m *maker) shape(b *plan.Board) []flow.Block {
+func (m *maker) shape(b *plan.Board, high geom.Length) []flow.Block {
 	v := viewOf(b, m.boardSide())
 	n := len(v.outline)
 	name := "Board " + b.Name + ", " + m.panelNames(b.Panels) + ": out of " + m.sizeOf(b.Size)
 	if b.Twin >= 0 {
 		name += fmt.Sprintf("; board %s mirrored, not the same", m.plan.Boards[b.Twin].Name)
 	}
-	high := m.options.Field.H / 4
-	if n > 5 { // room for its numbers
-		high = m.options.Field.H * 4 / 10
+	if n <= 5 { // few numbers need little room
+		high = high * 2 / 3
 	}
 	blocks := []flow.Block{
 		flow.Heading{Text: name},
@@ -76,7 +75,7 @@ func (m *maker) shape(b *plan.Board) []flow.Block {
 	if words := m.braceWords(v.outline); words != "" {
 		blocks = append(blocks, flow.Para{Text: "To check the cut board, from corner to corner: " + words + "."})
 	}
-	return append(blocks, flow.Space{Height: 3 * mm})
+	return []flow.Block{flow.Keep{Blocks: blocks}, flow.Space{Height: 3 * mm}}
 }
 
 // shapeFigure draws a board in the rectangle that it is cut from, its corners numbered, to the scale that fits.

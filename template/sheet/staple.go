@@ -13,6 +13,10 @@ import (
 // stapleLeaves show each board's back with its staples, numbered by the step in which they are driven, and where the
 // cover is relieved at inner corners. Many boards stand in two columns.
 func (m *maker) stapleLeaves() []drawing.Drawing {
+	return m.fewest(func(high geom.Length) []drawing.Drawing { return flow.Set(m.options.Field, m.stapleBlocks(high)...) })
+}
+
+func (m *maker) stapleBlocks(high geom.Length) []flow.Block {
 	field := m.options.Field
 	blocks := []flow.Block{
 		flow.Title{Text: "Staples, in their order"},
@@ -27,12 +31,12 @@ func (m *maker) stapleLeaves() []drawing.Drawing {
 		row := make([][]flow.Block, across)
 		for k := range row {
 			if i := first + k; i < len(boards) {
-				row[k] = m.stapled(i, geom.Size{W: field.W * 8 / 10 / geom.Length(across), H: field.H * 35 / 100})
+				row[k] = m.stapled(i, geom.Size{W: field.W * 8 / 10 / geom.Length(across), H: high})
 			}
 		}
 		blocks = append(blocks, flow.Columns{Blocks: row}, flow.Space{Height: 3 * mm})
 	}
-	return flow.Set(field, blocks...)
+	return blocks
 }
 
 // stapled is a board's picture with its name and what to do at its inner corners.

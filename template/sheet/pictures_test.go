@@ -1,0 +1,70 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+)
+
+// Pictures give way where that spares a page, and only there.
+func TestPicturesAreSmallerOnlyWhereThatSparesAPage(t *testing.T) {
+	m := &maker{options: Options{Field: geom.Size{W: 186 * mm, H: 200 * mm}}}
+	for _, c := range []struct {
+		claim string
+		pages func(high geom.Length) int
+		want  geom.Length
+	}{
+		{"it never matters", func(geom.Length) int { return 3 }, 76 * mm},
+		{"the middle size spares one, the least no more", func(high geom.Length) int { return map[bool]int{true: 3, false: 2}[high > 66*mm] }, 66 * mm},
+		{"only the least spares one", func(high geom.Length) int { return map[bool]int{true: 3, false: 2}[high > 58*mm] }, 58 * mm},
+	} {
+		out := m.fewest(func(high geom.Length) []drawing.Drawing {
+			leaves := make([]drawing.Drawing, c.pages(high))
+			leaves[0].Bounds.Max.Y = high
+			return leaves
+		})
+		assert.Equal(t, c.want, out[0].Bounds.Max.Y, c.claim)
+	}
+}
+
+// A board's corners are read from its table while one looks at its picture.
+func TestTheTableOfABoardsCornersStandsWithItsPicture(t *testing.T) {
+	boards := 0
+	for _, d := range makerOf(t, stored(t, "loft")).cuttings()[0].Drawings {
+		words := all(Sheet{Drawings: []drawing.Drawing{d}})
+		n := strings.Count(words, ": out of ")
+		boards += n
+		assert.Equal(t, n, strings.Count(words, "slope of that edge"))
+		assert.Equal(t, n, strings.Count(words, "To check the cut board"))
+	}
+	assert.Equal(t, 3, boards)
+}
+
+// A pipe as high as the wall must not be named over the wall's own name.
+func TestNamesInAnElevationKeepOffTheNameOfTheWall(t *testing.T) {
+	m := makerOf(t, metric(`walls:
+  - name: North
+    width: 2600
+    height: 2400
+    lining: {thickness: 12.5}
+    studs: {from: 100, every: 600, width: 45}
+    keep-outs: [{name: old pipe, at: [500, 0], size: 30 x 2400}]
+    runs: [{name: S, across: [600, 1500], height: {bottom: 520, top: 1020}, panels: 3}]
+`))
+	d := m.elevations(geom.Size{W: a4Field.W, H: 100 * mm})[0]
+	boxes := map[string]geom.Rect{}
+	for _, mark := range d.Marks {
+		if text, ok := mark.(drawing.Text); ok {
+			boxes[strings.SplitN(text.String, " ", 2)[0]] = text.Bounds()
+		}
+	}
+	require.Contains(t, boxes, "old")
+	for _, name := range []string{"Wall", "1"} {
+		require.Contains(t, boxes, name)
+		assert.False(t, boxes["old"].Overlaps(boxes[name]), name)
+	}
+}
