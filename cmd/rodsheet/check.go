@@ -156,13 +156,6 @@ func tally(findings []rule.Finding) string {
 	return strings.Join(parts, ", ")
 }
 
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
 // writeGroups writes findings of one rule together, and those in the same words as one.
 func writeGroups(b *strings.Builder, j *job.Job, head string, findings []rule.Finding) {
 	if len(findings) == 0 {
@@ -221,7 +214,11 @@ func lineOf(j *job.Job, at job.Place) string {
 // stopText names the stops that a print was refused for.
 func stopText(stops []rule.Finding) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "rodsheet: no drill template is printed before %s mended or accepted:\n", count(len(stops), "stop")+map[bool]string{true: " is", false: " are"}[len(stops) == 1])
+	are := "are"
+	if len(stops) == 1 {
+		are = "is"
+	}
+	fmt.Fprintf(&b, "rodsheet: no drill template is printed before %s %s mended or accepted:\n", count(len(stops), "stop"), are)
 	for _, f := range rule.Grouped(stops) {
 		lead := "  " + f.ID
 		if f.At.Name != "" {

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"github.com/spf13/cobra"
+	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/job"
 )
@@ -74,4 +75,35 @@ func (h host) read(a jobArg) (name string, data []byte, err error) {
 		return "", nil, fmt.Errorf("the job can't be read: %w", err)
 	}
 	return name, data, nil
+}
+
+func unitsOf(text string) (geom.System, error) {
+	switch text {
+	case "in":
+		return geom.Imperial, nil
+	case "mm":
+		return geom.Metric, nil
+	}
+	return 0, usage("%q is no unit; --units takes in or mm", text)
+}
+
+// oneName asks for exactly one argument.
+func oneName(name, what string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		switch {
+		case len(args) == 0 || args[0] == "":
+			return usage("%s is missing: %s", name, what)
+		case len(args) > 1:
+			return usage("one %s is taken; %d were given", name, len(args))
+		}
+		return nil
+	}
+}
+
+// noName refuses arguments.
+func noName(_ *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return usage("%q is too much; everything is said by flags", args[0])
+	}
+	return nil
 }

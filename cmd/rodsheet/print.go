@@ -6,14 +6,11 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
-	"rodsheet/geom"
 	"rodsheet/template"
-	"rodsheet/template/job"
 	"rodsheet/template/page"
 	"rodsheet/template/pdf"
 	"rodsheet/template/sheet"
@@ -37,9 +34,6 @@ type printOptions struct {
 	many    bool
 	force   bool
 }
-
-// pageRange is a stretch of page numbers, both ends included.
-type pageRange struct{ from, to int }
 
 func newPrint(h host, run func(*printOptions) error) *cobra.Command {
 	o := &printOptions{host: h}
@@ -69,7 +63,7 @@ func newPrint(h host, run func(*printOptions) error) *cobra.Command {
 	f := cmd.Flags()
 	f.StringVarP(&o.output, "output", "o", "", "the PDF file to write, - for standard output; a folder with --format svg")
 	f.StringSliceVar(&only, "only", nil, "only these kinds of sheet, as in board,rod")
-	f.StringVar(&o.paper, "paper", "", "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT, in place of the job's")
+	f.StringVar(&o.paper, "paper", "", paperNames+", in place of the job's")
 	f.StringVar(&pages, "pages", "", "only these pages of the set that the other options make, as in 2,4-6")
 	f.BoolVar(&o.face, "face", false, "board templates for the face in place of the back")
 	f.BoolVar(&o.whole, "whole", false, "each drawing on one page of its own size, for a print shop")
@@ -204,95 +198,4 @@ func slug(name string) string {
 		return s
 	}
 	return "sheet"
-}
-
-func kindList() string {
-	var names []string
-	for _, k := range sheet.Kinds() {
-		names = append(names, string(k))
-	}
-	return strings.Join(names, ", ")
-}
-
-func kindsOf(names []string) ([]sheet.Kind, error) {
-	var out []sheet.Kind
-	for _, n := range names {
-		k := sheet.Kind(strings.ToLower(strings.TrimSpace(n)))
-		if !slices.Contains(sheet.Kinds(), k) {
-			return nil, usage("%q is no kind of sheet; --only takes %s", n, kindList())
-		}
-		if !slices.Contains(out, k) {
-			out = append(out, k)
-		}
-	}
-	return out, nil
-}
-
-// pagesOf reads page numbers such as "2,4-6".
-func pagesOf(text string) ([]pageRange, error) {
-	if text == "" {
-		return nil, nil
-	}
-	var out []pageRange
-	for _, part := range strings.Split(text, ",") {
-		first, last, isRange := strings.Cut(strings.TrimSpace(part), "-")
-		if !isRange {
-			last = first
-		}
-		from, err1 := strconv.Atoi(strings.TrimSpace(first))
-		to, err2 := strconv.Atoi(strings.TrimSpace(last))
-		if err1 != nil || err2 != nil || from < 1 || to < 1 {
-			return nil, usage("%q is no page number; --pages takes numbers and ranges, as in 2,4-6", part)
-		}
-		if to < from {
-			return nil, usage("the pages %q run backwards; write %d-%d", part, to, from)
-		}
-		out = append(out, pageRange{from, to})
-	}
-	return out, nil
-}
-
-func pick(set page.Set, ranges []pageRange) (page.Set, error) {
-	var numbers []int
-	for _, r := range ranges {
-		if r.to > len(set.Pages) {
-			return page.Set{}, usage("there is no page %d: the set has pages 1 to %d", r.to, len(set.Pages))
-		}
-		for n := r.from; n <= r.to; n++ {
-			numbers = append(numbers, n)
-		}
-	}
-	return set.Pick(numbers)
-}
-
-// paperOf reads paper by name or size; margin and overlap are taken over.
-func paperOf(text string, like job.Paper, units geom.System) (job.Paper, error) {
-	if name, size, ok := job.NamedPaper(text); ok {
-		like.Name, like.Size = name, size
-		return like, nil
-	}
-	parts := strings.FieldsFunc(text, func(r rune) bool { return r == 'x' || r == 'X' || r == '×' })
-	if len(parts) != 2 {
-		return like, usage("%q is no paper; --paper takes letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT", text)
-	}
-	var sides [2]geom.Length
-	var named [2]bool
-	for i, part := range parts {
-		l, err := geom.ParseLength(part, units)
-		if err != nil {
-			return like, usage("--paper %s: %s", text, err)
-		}
-		other, _ := geom.ParseLength(part, geom.Metric+geom.Imperial-units)
-		sides[i], named[i] = l, l == other // a bare number would change with the units
-	}
-	if named[0] != named[1] {
-		return like, usage("--paper %s has a unit on one side only; write it on both, or on neither when it is %s", text, units)
-	}
-	for _, l := range sides {
-		if l < 100*geom.Millimetre || l > 5*geom.Metre {
-			return like, usage("--paper %s: a side of %s is not sensible; 100 mm to 5 m are taken: is the unit right?", text, l.In(units))
-		}
-	}
-	like.Name, like.Size = "", geom.Size{W: min(sides[0], sides[1]), H: max(sides[0], sides[1])}
-	return like, nil
 }

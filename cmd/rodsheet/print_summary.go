@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"rodsheet/template"
-	"rodsheet/template/job"
 	"rodsheet/template/page"
 	"rodsheet/template/sheet"
 )
@@ -55,14 +54,6 @@ func (o *printOptions) onWhat(w *template.Work, p template.Print) string {
 		return "each drawing whole"
 	}
 	return "on " + paperName(p.Paper, reader{w.Job.Units})
-}
-
-func paperName(p job.Paper, r reader) string {
-	size := r.size(p.Size) + " " + r.units.String()
-	if p.Name == "" {
-		return "paper of " + size
-	}
-	return fmt.Sprintf("%s paper (%s)", p.Name, size)
 }
 
 // fewest says how the number of pages stands to the least possible.

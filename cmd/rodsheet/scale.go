@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 	"rodsheet/geom"
-	"rodsheet/template/job"
 	"rodsheet/template/printer"
 )
 
@@ -32,37 +31,6 @@ func newScale(h host) *cobra.Command {
 		newScaleSheet(h, runScaleSheet), newScaleRecord(h, runScaleRecord), newScaleList(h, runScaleList), newScaleForget(h, runScaleForget),
 	)
 	return cmd
-}
-
-// paperArg is the paper of a scale sheet, which belongs to no job.
-type paperArg struct{ paper, units string }
-
-func (a *paperArg) attach(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&a.paper, "paper", "", "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT; default letter, a4 with --units mm")
-	cmd.Flags().StringVar(&a.units, "units", "", "in or mm: the unit of bare numbers; default in, mm for paper of the A series")
-}
-
-// settle answers paper and units. Margin and overlap are those of a job that says nothing about them.
-func (a *paperArg) settle() (job.Paper, geom.System, error) {
-	units := geom.Imperial
-	switch name, _, _ := job.NamedPaper(a.paper); {
-	case a.units != "":
-		var err error
-		if units, err = unitsOf(a.units); err != nil {
-			return job.Paper{}, 0, err
-		}
-	case name != "" && name[0] == 'a':
-		units = geom.Metric
-	}
-	plain, err := job.Read("starter", job.Starter(units)) // the starter leaves the paper as it is by default
-	if err != nil {
-		return job.Paper{}, 0, err
-	}
-	if a.paper == "" {
-		return plain.Paper, units, nil
-	}
-	paper, err := paperOf(a.paper, plain.Paper, units)
-	return paper, units, err
 }
 
 // printers is where the readings of printers are kept.

@@ -13,9 +13,6 @@ import (
 	"rodsheet/template/sheet"
 )
 
-// square is the rectangle whose diagonals the scale sheet asks for.
-const square = 100 * geom.Millimetre
-
 type scaleRecordOptions struct {
 	host
 	paperArg
@@ -131,7 +128,7 @@ func (o *scaleRecordOptions) readings() (printer.Readings, error) {
 			return printer.Readings{}, err
 		}
 		r.Diagonals = &printer.Diagonals{
-			Of: geom.Size{W: square, H: square}, Rising: two[0], Falling: two[1], Within: plan.TapeError(o.tape, two[0]),
+			Of: geom.Size{W: sheet.Square, H: sheet.Square}, Rising: two[0], Falling: two[1], Within: plan.TapeError(o.tape, two[0]),
 		}
 	}
 	return r, nil

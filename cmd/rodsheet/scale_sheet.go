@@ -66,25 +66,3 @@ func runScaleSheet(o *scaleSheetOptions) error {
 	fmt.Fprint(o.err, words)
 	return nil
 }
-
-// again is how the same paper is asked for in another command.
-func (a *paperArg) again(name string) string {
-	text := ""
-	switch {
-	case name != "":
-		text = " --paper " + name
-	case a.paper != "":
-		text = fmt.Sprintf(" --paper %q", a.paper)
-	}
-	if a.units != "" {
-		text += " --units " + a.units
-	}
-	return text
-}
-
-func noName(_ *cobra.Command, args []string) error {
-	if len(args) > 0 {
-		return usage("%q is too much; everything is said by flags", args[0])
-	}
-	return nil
-}

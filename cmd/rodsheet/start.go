@@ -51,26 +51,3 @@ func runStart(o *startOptions) error {
 	}
 	return o.say(fmt.Sprintf("Wrote %s. Change its numbers to your wall's, then:  rodsheet check %s\n", o.file, o.file))
 }
-
-func unitsOf(text string) (geom.System, error) {
-	switch text {
-	case "in":
-		return geom.Imperial, nil
-	case "mm":
-		return geom.Metric, nil
-	}
-	return 0, usage("%q is no unit; --units takes in or mm", text)
-}
-
-// oneName asks for exactly one argument.
-func oneName(name, what string) cobra.PositionalArgs {
-	return func(_ *cobra.Command, args []string) error {
-		switch {
-		case len(args) == 0 || args[0] == "":
-			return usage("%s is missing: %s", name, what)
-		case len(args) > 1:
-			return usage("one %s is taken; %d were given", name, len(args))
-		}
-		return nil
-	}
-}

@@ -5,9 +5,6 @@ import (
 	"unicode/utf8"
 )
 
-// pageWidth is how many columns the words of a command take.
-const pageWidth = 100
-
 // A table sets cells in columns that are as wide as their widest cell. Where that is more than the page holds, the widest
 // columns of words wrap.
 type table struct {
@@ -87,32 +84,4 @@ func pad(s string, to int, right bool) string {
 		return air + s
 	}
 	return s + air
-}
-
-// noBreak is a space that no line ends at.
-const noBreak = "\u00a0"
-
-// wrap breaks a text at spaces into lines of at most the given number of characters; a longer word stands alone.
-func wrap(text string, most int) []string {
-	var lines []string
-	line, n := "", 0
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '\n' }) {
-		word = strings.ReplaceAll(word, noBreak, " ")
-		w := utf8.RuneCountInString(word)
-		if n > 0 && n+1+w > most {
-			lines = append(lines, line)
-			line, n = "", 0
-		}
-		if n > 0 {
-			line, n = line+" ", n+1
-		}
-		line, n = line+word, n+w
-	}
-	return append(lines, line)
-}
-
-// hang sets a text with its first line after lead and the others under it.
-func hang(lead, text string) string {
-	air := strings.Repeat(" ", utf8.RuneCountInString(lead))
-	return strings.TrimRight(lead+strings.Join(wrap(text, pageWidth-len(air)), "\n"+air), " ") + "\n"
 }

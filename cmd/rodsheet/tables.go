@@ -119,14 +119,19 @@ func (t *tables) holes(at []geom.Point, seen string) string {
 	return fmt.Sprintf("Screw holes from that middle, %s: %s.", seen, strings.Join(parts, "; "))
 }
 
+// away says how far and which way a place is from another.
 func (t *tables) away(d geom.Point) string {
 	var parts []string
-	if d.X != 0 {
-		parts = append(parts, t.r.of(d.X.Abs())+map[bool]string{true: " right", false: " left"}[d.X > 0])
+	one := func(l geom.Length, more, less string) {
+		switch {
+		case l > 0:
+			parts = append(parts, t.r.of(l)+" "+more)
+		case l < 0:
+			parts = append(parts, t.r.of(-l)+" "+less)
+		}
 	}
-	if d.Y != 0 {
-		parts = append(parts, t.r.of(d.Y.Abs())+map[bool]string{true: " up", false: " down"}[d.Y > 0])
-	}
+	one(d.X, "right", "left")
+	one(d.Y, "up", "down")
 	if len(parts) == 0 {
 		return "in the middle"
 	}

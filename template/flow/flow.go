@@ -6,6 +6,8 @@
 package flow
 
 import (
+	"strconv"
+
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/lettering"
@@ -97,17 +99,12 @@ func (b Heading) boxes(width geom.Length) []box {
 
 // Para is a paragraph.
 type Para struct {
-	Text   string
-	Bold   bool
-	Height geom.Length // 0: lettering.Small
+	Text string
+	Bold bool
 }
 
 func (b Para) boxes(width geom.Length) []box {
-	h := b.Height
-	if h == 0 {
-		h = lettering.Small
-	}
-	return stay(lines(b.Text, h, b.Bold, 0, width), 2*mm, false)
+	return stay(lines(b.Text, lettering.Small, b.Bold, 0, width), 2*mm, false)
 }
 
 // Item is a paragraph with a label hung on its left: a number, a mark, a level.
@@ -115,8 +112,6 @@ type Item struct {
 	Label string
 	Text  string
 	Hang  geom.Length // width kept for the label; 0: 7 mm
-	Box   bool        // a small empty square to tick in place of a label
-	Bold  bool        // the label and the first sentence's lead are told by Label; Bold makes the text bold
 }
 
 func (b Item) boxes(width geom.Length) []box {
@@ -124,17 +119,22 @@ func (b Item) boxes(width geom.Length) []box {
 	if hang == 0 {
 		hang = 7 * mm
 	}
-	out := lines(b.Text, lettering.Small, b.Bold, hang, width)
+	out := lines(b.Text, lettering.Small, false, hang, width)
 	if len(out) == 0 {
 		return nil
 	}
-	if b.Box {
-		out[0].marks = append(out[0].marks, drawing.Path{Points: geom.R(mm/2, -lettering.Small-3*mm/10, lettering.Small+mm, mm/4).Polygon(), Closed: true, Pen: drawing.Narrow})
-	} else {
-		out[0].marks = append(out[0].marks, drawing.Text{At: geom.Pt(0, -lettering.Small), String: b.Label, Height: lettering.Small, Bold: true})
-	}
+	out[0].marks = append(out[0].marks, drawing.Text{At: geom.Pt(0, -lettering.Small), String: b.Label, Height: lettering.Small, Bold: true})
 	out = stay(out, 12*mm/10, false)
 	out[0].keep = len(out) > 1
+	return out
+}
+
+// Steps are items numbered from 1.
+func Steps(texts ...string) []Block {
+	out := make([]Block, len(texts))
+	for i, text := range texts {
+		out[i] = Item{Label: strconv.Itoa(i + 1), Text: text}
+	}
 	return out
 }
 
@@ -156,14 +156,6 @@ func (b Keep) boxes(width geom.Length) []box {
 type Space struct{ Height geom.Length }
 
 func (b Space) boxes(geom.Length) []box { return []box{{height: b.Height}} }
-
-// Rule is a thin line from side to side.
-type Rule struct{}
-
-func (Rule) boxes(width geom.Length) []box {
-	return []box{{before: 2 * mm, height: mm, marks: []drawing.Mark{
-		drawing.Line{From: geom.Pt(0, 0), To: geom.Pt(width, 0), Pen: drawing.Narrow}}}}
-}
 
 // Figure is a drawing at its own size, in the middle.
 type Figure struct{ Drawing drawing.Drawing }

@@ -44,8 +44,8 @@ func many() []Block {
 	out = append(out, Title{"A title"}, Para{Text: words(120)})
 	for i := range 12 {
 		out = append(out,
-			Heading{fmt.Sprint("Heading ", i)}, Para{Text: words(60 + 7*i)}, Item{Label: "1", Text: words(30)}, Item{Box: true, Text: words(5)},
-			Rule{}, Space{4 * mm},
+			Heading{fmt.Sprint("Heading ", i)}, Para{Text: words(60 + 7*i)}, Item{Label: "1", Text: words(30)}, Item{Label: "!", Text: words(5)},
+			Space{4 * mm},
 			Figure{drawing.Drawing{Bounds: geom.R(-10*mm, 0, 40*mm, geom.Length(5+3*i)*mm), Marks: []drawing.Mark{
 				drawing.Path{Points: geom.R(-10*mm, 0, 40*mm, geom.Length(5+3*i)*mm).Polygon(), Closed: true, Pen: drawing.Narrow}}}},
 			Columns{[][]Block{{Para{Text: words(20)}}, {Heading{"Right"}, Para{Text: words(45)}}}},

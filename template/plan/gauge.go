@@ -1,6 +1,9 @@
 package plan
 
-import "rodsheet/geom"
+import (
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
 
 // mil is a thousandth of an inch, 25 400 nm exactly.
 const mil = geom.Inch / 1000
@@ -33,13 +36,10 @@ func Gauges() []Gauge {
 	}
 	gauges := make([]Gauge, len(rows))
 	for i, r := range rows {
-		gauges[i] = Gauge{r.number, ScrewDiameter(r.number), r.root * mil, r.head * mil, r.threads}
+		gauges[i] = Gauge{r.number, job.ScrewDiameter(r.number), r.root * mil, r.head * mil, r.threads}
 	}
 	return gauges
 }
-
-// ScrewDiameter is the shank diameter of a screw number: 0.060 in + 0.013 in × number (ASME B18.6.1).
-func ScrewDiameter(number int) geom.Length { return (60 + 13*geom.Length(number)) * mil }
 
 // RootDiameter is what is left of a wood screw under its threads. Between the rows of NDS Appendix L, Table L3 (#6 to
 // #14) it is interpolated; outside them it is two-thirds of the shank, the rule of the USDA Wood Handbook

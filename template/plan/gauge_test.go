@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"rodsheet/geom"
+	"rodsheet/template/job"
 )
 
 // inches reads a decimal of an inch to the nearest nanometre.
@@ -28,7 +29,7 @@ func TestScrewNumbersHaveTheDiametersOfTheStandard(t *testing.T) {
 		{12, 0.216, 5.486, 0.171},
 		{14, 0.242, 6.147, 0.196},
 	} {
-		d := ScrewDiameter(row.number)
+		d := job.ScrewDiameter(row.number)
 		assert.Equal(t, inches(row.in), d, "#%d", row.number)
 		assert.InDelta(t, row.mm, d.Millimetres(), 0.0005, "#%d", row.number)
 		if row.root > 0 {
@@ -55,7 +56,7 @@ func TestRootOfAMetricScrewLiesBetweenItsNeighboursOrIsTwoThirds(t *testing.T) {
 	// 4 mm = 0.15748 in lies half-way between #7 (0.151, 0.122) and #8 (0.164, 0.131): 0.12649 in.
 	assert.InDelta(t, 0.12649, RootDiameter(4*geom.Millimetre).Inches(), 0.00001)
 	// USDA Wood Handbook FPL-GTR-190, chapter 8: about two-thirds of the shank; 0.109 in for #8.
-	assert.InDelta(t, 0.109, ScrewDiameter(8).Times(2./3).Inches(), 0.0005)
+	assert.InDelta(t, 0.109, job.ScrewDiameter(8).Times(2./3).Inches(), 0.0005)
 	assert.Equal(t, 2*geom.Millimetre, RootDiameter(3*geom.Millimetre))
 	assert.Equal(t, 6*geom.Millimetre, RootDiameter(9*geom.Millimetre))
 }
@@ -75,7 +76,7 @@ func TestLeadHolesFollowTheWood(t *testing.T) {
 		{10, 0.55, 0.1064, 0.1330, 0.1663},
 		{10, 0.67, 0.1368, 0.1520, 0.1900},
 	} {
-		lead := LeadHoles(ScrewDiameter(row.number), row.gravity)
+		lead := LeadHoles(job.ScrewDiameter(row.number), row.gravity)
 		name := fmt.Sprintf("#%d in G %.2f", row.number, row.gravity)
 		assert.InDelta(t, row.withdrawal, lead.Withdrawal.Inches(), 0.00006, name)
 		assert.InDelta(t, row.thread, lead.Thread.Inches(), 0.00006, name)
@@ -109,14 +110,14 @@ func TestLeadBitNeverPassesTheRoot(t *testing.T) {
 	for number := 4; number <= 14; number++ {
 		for _, gravity := range []float64{0.36, 0.5, 0.55, 0.6, 0.73} {
 			for _, s := range []geom.System{geom.Metric, geom.Imperial} {
-				d := ScrewDiameter(number)
+				d := job.ScrewDiameter(number)
 				assert.LessOrEqual(t, leadBit(d, gravity, s), RootDiameter(d), "#%d in G %.2f", number, gravity)
 			}
 		}
 	}
 	// NDS 12.1.5: #8 in S-P-F (G 0.42) takes 7/64, in southern pine (G 0.55) 3/32.
-	assert.Equal(t, 7*geom.SixtyFourth, leadBit(ScrewDiameter(8), 0.42, geom.Imperial))
-	assert.Equal(t, 6*geom.SixtyFourth, leadBit(ScrewDiameter(8), 0.55, geom.Imperial))
+	assert.Equal(t, 7*geom.SixtyFourth, leadBit(job.ScrewDiameter(8), 0.42, geom.Imperial))
+	assert.Equal(t, 6*geom.SixtyFourth, leadBit(job.ScrewDiameter(8), 0.55, geom.Imperial))
 }
 
 func TestWithdrawalValuesAreThoseOfTheTable(t *testing.T) {
@@ -127,11 +128,11 @@ func TestWithdrawalValuesAreThoseOfTheTable(t *testing.T) {
 		0.43: {73, 86, 100}, 0.42: {69, 82, 96}, 0.37: {54, 64, 74}, 0.36: {51, 61, 70},
 	} {
 		for i, number := range []int{6, 8, 10} {
-			assert.InDelta(t, row[i], Withdrawal(ScrewDiameter(number), gravity), 0.51, "#%d in G %.2f", number, gravity)
+			assert.InDelta(t, row[i], Withdrawal(job.ScrewDiameter(number), gravity), 0.51, "#%d in G %.2f", number, gravity)
 		}
 	}
 	// Worked example of an engineering handbook site: #10, G 0.45 gives 109 lb/in; exactly 109.65 (NDS 12.2.2).
-	assert.InDelta(t, 109.65, Withdrawal(ScrewDiameter(10), 0.45), 0.005)
+	assert.InDelta(t, 109.65, Withdrawal(job.ScrewDiameter(10), 0.45), 0.005)
 	// #8 at G 0.42: 82.4 lb/in = 14.4 N/mm (1 lb/in = 0.175127 N/mm, by the pound of 1959).
-	assert.InDelta(t, 14.4, Withdrawal(ScrewDiameter(8), 0.42)*0.175127, 0.05)
+	assert.InDelta(t, 14.4, Withdrawal(job.ScrewDiameter(8), 0.42)*0.175127, 0.05)
 }

@@ -171,7 +171,7 @@ func (p *Plan) listStaples() {
 	if leg := p.Job.Staple.Length; leg > 0 {
 		what += ", " + p.read(leg)
 	} else if p.Wrap.Leg > 0 {
-		what += ", no longer than " + p.read(p.Wrap.Leg.Floor(p.pick(geom.Inch/16, geom.Millimetre)))
+		what += ", no longer than " + p.read(p.StapleLeg())
 	}
 	p.buy(Item{What: what, Amount: float64(n), Unit: "pieces", For: fmt.Sprintf("%d panels, one row each", len(p.Panels))})
 }

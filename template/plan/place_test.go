@@ -54,8 +54,6 @@ func placed(t *testing.T, j *job.Job) *Plan {
 }
 
 // in64 are inches counted in 64ths.
-func in64(n int64) geom.Length { return geom.Length(n) * geom.SixtyFourth }
-
 func middles(panel *Panel) (all []geom.Point) {
 	for _, c := range panel.Clips {
 		all = append(all, c.Board)

@@ -128,7 +128,7 @@ func (p *Plan) shortOfFace() geom.Length { return p.pick(geom.Inch/32, geom.Mill
 // ready fills in the diameter of a screw that was given by number.
 func ready(s job.Screw) job.Screw {
 	if s.Diameter == 0 && s.Gauge > 0 {
-		s.Diameter = ScrewDiameter(s.Gauge)
+		s.Diameter = job.ScrewDiameter(s.Gauge)
 	}
 	return s
 }

@@ -28,8 +28,8 @@ func reading() *job.Job {
 		Clip:   job.Clip{Kind: job.Press, Board: half, Wall: half, Standoff: 5 * in / 16, Play: in / 16},
 		Clips:  job.Clips{Number: 4, Clear: 2 * in, Spacing: 24 * in, Step: in / 16},
 		Screws: job.Screws{
-			Board:  job.Screw{Gauge: 8, Diameter: ScrewDiameter(8), Length: in / 2},
-			Wall:   job.Screw{Gauge: 8, Diameter: ScrewDiameter(8), Length: 5 * in / 4},
+			Board:  job.Screw{Gauge: 8, Diameter: job.ScrewDiameter(8), Length: in / 2},
+			Wall:   job.Screw{Gauge: 8, Diameter: job.ScrewDiameter(8), Length: 5 * in / 4},
 			Marker: in / 8,
 			OnHand: []geom.Length{in / 2, 5 * in / 8, 3 * in / 4, in, 5 * in / 4, 3 * in / 2, 2 * in},
 		},
@@ -229,7 +229,7 @@ func TestWallScrewReachesSixDiametersThroughClipShimAndLining(t *testing.T) {
 
 func TestDepthLimitStandsWhereSixDiametersDoNotFit(t *testing.T) {
 	j := reading()
-	j.Screws.Wall = job.Screw{Gauge: 12, Diameter: ScrewDiameter(12), Length: 3 * in / 2} // 6 D = 1.296 in
+	j.Screws.Wall = job.Screw{Gauge: 12, Diameter: job.ScrewDiameter(12), Length: 3 * in / 2} // 6 D = 1.296 in
 	p := hung(j, board24x48(), 1, stud)
 	p.screw()
 	assert.Equal(t, GuardedDepth, p.Screws.Wall[0].InWood)
@@ -294,7 +294,7 @@ func TestMarkerMustNotBeThickerThanTheRoot(t *testing.T) {
 	p := hung(j, board24x48(), 1, stud)
 	p.screw()
 	assert.NotContains(t, found(p), "marker-wide")
-	j.Screws.Board = job.Screw{Gauge: 6, Diameter: ScrewDiameter(6), Length: in / 2}
+	j.Screws.Board = job.Screw{Gauge: 6, Diameter: job.ScrewDiameter(6), Length: in / 2}
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
 	assert.Contains(t, only(t, p, "marker-wide").Remedy, "7/64″ or less")

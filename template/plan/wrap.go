@@ -45,6 +45,11 @@ func (p *Plan) wrap() {
 	p.judgeNotches()
 }
 
+// StapleLeg is the longest staple that can be bought, in steps of 1/16 in or 1 mm, and stays inside the board.
+func (p *Plan) StapleLeg() geom.Length {
+	return p.Wrap.Leg.Floor(p.pick(geom.Inch/16, geom.Millimetre))
+}
+
 // leastRoom is the least distance between wall and board of all runs.
 func (p *Plan) leastRoom() geom.Length {
 	room := p.Job.Clip.Standoff

@@ -189,20 +189,8 @@ func (m *maker) foldSteps(f plan.Fold) []flow.Block {
 		steps = append(steps, text)
 	}
 	steps = append(steps, fmt.Sprintf("Staples: legs no longer than %s, %s apart at most, %s from the edge. Everything behind the board must stay lower than %s, or the panel can't come home.",
-		m.read(m.stapleLeg()), m.read(m.plan.Job.Staple.Spacing), m.read(m.plan.Job.Staple.Edge), m.read(m.plan.Wrap.Room)))
-	blocks := []flow.Block{flow.Heading{Text: "Steps"}}
-	for i, s := range steps {
-		blocks = append(blocks, flow.Item{Label: fmt.Sprint(i + 1), Text: s})
-	}
-	return blocks
-}
-
-// stapleLeg is the longest leg that can be bought and stays inside the board, as the buying list has it.
-func (m *maker) stapleLeg() geom.Length {
-	if m.plan.Job.Units == geom.Imperial {
-		return m.plan.Wrap.Leg.Floor(geom.Inch / 16)
-	}
-	return m.plan.Wrap.Leg.Floor(mm)
+		m.read(m.plan.StapleLeg()), m.read(m.plan.Job.Staple.Spacing), m.read(m.plan.Job.Staple.Edge), m.read(m.plan.Wrap.Room)))
+	return append([]flow.Block{flow.Heading{Text: "Steps"}}, flow.Steps(steps...)...)
 }
 
 // slantingCorners names the boards that have an outer corner which is not square.

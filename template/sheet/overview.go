@@ -27,9 +27,7 @@ func (m *maker) overview(sheets []Sheet) Sheet {
 	blocks = append(blocks, m.heightTable()...)
 	blocks = append(blocks, m.findingBlocks()...)
 	blocks = append(blocks, flow.Heading{Text: "Order of work"})
-	for i, step := range m.order(sheets) {
-		blocks = append(blocks, flow.Item{Label: fmt.Sprint(i + 1), Text: step})
-	}
+	blocks = append(blocks, flow.Steps(m.order(sheets)...)...)
 	blocks = append(blocks, flow.Heading{Text: "Boards"}, m.boardTable())
 	blocks = append(blocks, flow.Heading{Text: "Sheets"}, m.contents(sheets))
 	blocks = append(blocks, flow.Heading{Text: "Before you drill"})

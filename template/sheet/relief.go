@@ -79,16 +79,13 @@ func (m *maker) reliefLeaf(n notch) []drawing.Drawing {
 		flow.Title{Text: fmt.Sprintf("Inner corner of %.4g°", angle)},
 		flow.Para{Text: "On " + boardList(n.boards) + ", the panel's face down: the cover must open here to go round. At actual size."},
 	}
-	steps := []flow.Block{flow.Heading{Text: "Steps"}}
-	for i, s := range []string{
-		"Glue a strip of cover, " + m.read(2*wrap) + " wide, into the inner corner of board and foam first: it shows where the slit opens (common practice).",
-		"Trim cover and batting in the notch to " + m.read(wrap) + " from both edges of the board: the outer full line.",
+	steps := append([]flow.Block{flow.Heading{Text: "Steps"}}, flow.Steps(
+		"Glue a strip of cover, "+m.read(2*wrap)+" wide, into the inner corner of board and foam first: it shows where the slit opens (common practice).",
+		"Trim cover and batting in the notch to "+m.read(wrap)+" from both edges of the board: the outer full line.",
 		fmt.Sprintf("Slit both from the corner of that line towards the corner of the board, %s long. Stop %s short of it: a slit that reaches it tears on.",
 			m.read(max(0, tip-short)), m.read(short)),
 		"Put a dab of glue at the end of the slit. Turn both sides over to the back, pull evenly, and staple them close to the corner.",
-	} {
-		steps = append(steps, flow.Item{Label: fmt.Sprint(i + 1), Text: s})
-	}
+	)...)
 
 	// The notch opens upward, the same to both sides of an upright middle.
 	up := math.Pi / 2

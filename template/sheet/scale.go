@@ -7,6 +7,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/flow"
+	"rodsheet/template/job"
 )
 
 // A Long is the pair of long lines that a scale sheet holds: what they measure when the printer tells the truth.
@@ -21,8 +22,8 @@ func LongLines(field geom.Size, units geom.System) Long {
 	return Long{Across: (field.W - 6*mm).Floor(step), Down: (field.H - 6*mm).Floor(step)}
 }
 
-// square is the side of the square whose diagonals tell the skew.
-const square = 100 * mm
+// Square is the side of the square on a scale sheet whose diagonals tell the skew.
+const Square = 100 * mm
 
 // ScaleSheet asks whether the printer tells the truth. The words are set for people who read the given units; words
 // are further paragraphs, as the tolerance budget.
@@ -37,11 +38,9 @@ func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
 	longLine(&d, corner, geom.Pt(corner.X, corner.Y-long.Down), "down: "+both(long.Down, units))
 
 	// The squares, with the diagonals of the one in millimetres.
-	x, y := 16*mm, top-16*mm-square
-	sq := geom.R(x, y, x+square, y+square)
-	for i, p := range sq.Polygon() {
-		d.Add(drawing.Line{From: p, To: sq.Polygon()[(i+1)%4], Pen: drawing.Hair, Role: drawing.Guide})
-	}
+	x, y := 16*mm, top-16*mm-Square
+	sq := geom.R(x, y, x+Square, y+Square)
+	fourStrokes(&d, sq)
 	d.Add(
 		drawing.Line{From: sq.Min, To: sq.Max, Pen: drawing.Hair, Role: drawing.Guide},
 		drawing.Line{From: geom.Pt(sq.Min.X, sq.Max.Y), To: geom.Pt(sq.Max.X, sq.Min.Y), Pen: drawing.Hair, Role: drawing.Guide},
@@ -51,19 +50,25 @@ func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
 	)
 	// The 4 in square stands on the same corner: 1.6 mm larger, with its two far sides its own.
 	four := geom.R(x, y, x+4*geom.Inch, y+4*geom.Inch)
-	for i, p := range four.Polygon() {
-		d.Add(drawing.Line{From: p, To: four.Polygon()[(i+1)%4], Pen: drawing.Hair, Role: drawing.Guide})
-	}
+	fourStrokes(&d, four)
 	d.Add(drawing.Text{At: geom.Pt(four.Max.X, four.Min.Y-4*mm), String: "outer: 4 in square", Height: small, Anchor: drawing.Right})
 
 	// Words: beside the squares, and below.
-	beside := geom.R(x+square+8*mm, y, field.W, top-14*mm)
+	beside := geom.R(x+Square+8*mm, y, field.W, top-14*mm)
 	more := place(&d, beside, scaleSteps(units)...)
 	below := geom.R(x, 0, field.W, y-8*mm)
 	more = append(more, place(&d, below, append([]flow.Block{signatures(units), record(units, long)}, words...)...)...)
 	return Sheet{
 		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Lay: Leaf,
 		Hint: "Measure the long lines with the tape you build with, before anything else.", Drawings: append([]drawing.Drawing{d}, more...),
+	}
+}
+
+// fourStrokes draws a rectangle side by side, as it is measured.
+func fourStrokes(d *drawing.Drawing, r geom.Rect) {
+	p := r.Polygon()
+	for i := range p {
+		d.Add(drawing.Line{From: p[i], To: p[(i+1)%4], Pen: drawing.Hair, Role: drawing.Guide})
 	}
 }
 
@@ -105,7 +110,7 @@ func scaleSteps(units geom.System) []flow.Block {
 		flow.Space{Height: 3 * mm},
 		flow.Para{Text: "across " + line}, flow.Para{Text: "down " + line},
 		flow.Para{Text: "diagonal A " + line}, flow.Para{Text: "diagonal B " + line},
-		flow.Para{Text: fmt.Sprintf("Both diagonals should read %s.", both(geom.Pt(0, 0).Distance(geom.Pt(square, square)), units))},
+		flow.Para{Text: fmt.Sprintf("Both diagonals should read %s.", both(geom.Pt(0, 0).Distance(geom.Pt(Square, Square)), units))},
 		flow.Item{Label: "4", Text: "Off? The table below says what to do."},
 	}
 }
@@ -123,7 +128,8 @@ func typed(l geom.Length, units geom.System) string {
 // Signatures of a page that was fitted to other paper: the printed 100 mm line tells them (ISO 216 and ASME Y14.1
 // sizes).
 func signatures(units geom.System) flow.Block {
-	a4, letter := geom.Size{W: 210 * mm, H: 297 * mm}, geom.Size{W: geom.Inch * 17 / 2, H: 11 * geom.Inch}
+	_, a4, _ := job.NamedPaper("a4")
+	_, letter, _ := job.NamedPaper("letter")
 	ratio := func(k float64) []flow.Cell {
 		four := (4 * geom.Inch).Times(k)
 		read := fmt.Sprintf("%.2f mm", four.Millimetres())

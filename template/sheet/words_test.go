@@ -70,10 +70,10 @@ func TestTheFoldSheetNamesTheLegThatIsBought(t *testing.T) {
 	m := makerOf(t, string(job.Starter(geom.Imperial)))
 	folds := m.folds()
 	require.NotEmpty(t, folds)
-	assert.Contains(t, all(folds[0]), "no longer than "+m.read(m.stapleLeg()))
+	assert.Contains(t, all(folds[0]), "no longer than "+m.read(m.plan.StapleLeg()))
 	listed := false
 	for _, i := range m.plan.Stock.List {
-		listed = listed || strings.Contains(i.What, "no longer than "+m.read(m.stapleLeg()))
+		listed = listed || strings.Contains(i.What, "no longer than "+m.read(m.plan.StapleLeg()))
 	}
 	assert.True(t, listed)
 }

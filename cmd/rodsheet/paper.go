@@ -1,0 +1,99 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"rodsheet/geom"
+	"rodsheet/template/job"
+)
+
+// paperNames are what --paper takes.
+const paperNames = "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT"
+
+// paperOf reads paper by name or size; margin and overlap are taken over.
+func paperOf(text string, like job.Paper, units geom.System) (job.Paper, error) {
+	if name, size, ok := job.NamedPaper(text); ok {
+		like.Name, like.Size = name, size
+		return like, nil
+	}
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == 'x' || r == 'X' || r == '×' })
+	if len(parts) != 2 {
+		return like, usage("%q is no paper; --paper takes %s", text, paperNames)
+	}
+	var sides [2]geom.Length
+	var named [2]bool
+	for i, part := range parts {
+		l, err := geom.ParseLength(part, units)
+		if err != nil {
+			return like, usage("--paper %s: %s", text, err)
+		}
+		other, _ := geom.ParseLength(part, geom.Metric+geom.Imperial-units)
+		sides[i], named[i] = l, l == other // a bare number would change with the units
+	}
+	if named[0] != named[1] {
+		return like, usage("--paper %s has a unit on one side only; write it on both, or on neither when it is %s", text, units)
+	}
+	for _, l := range sides {
+		if l < 100*geom.Millimetre || l > 5*geom.Metre {
+			return like, usage("--paper %s: a side of %s is not sensible; 100 mm to 5 m are taken: is the unit right?", text, l.In(units))
+		}
+	}
+	like.Name, like.Size = "", geom.Size{W: min(sides[0], sides[1]), H: max(sides[0], sides[1])}
+	return like, nil
+}
+
+func paperName(p job.Paper, r reader) string {
+	size := r.size(p.Size) + " " + r.units.String()
+	if p.Name == "" {
+		return "paper of " + size
+	}
+	return fmt.Sprintf("%s paper (%s)", p.Name, size)
+}
+
+// paperArg is the paper of a scale sheet, which belongs to no job.
+type paperArg struct{ paper, units string }
+
+func (a *paperArg) attach(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&a.paper, "paper", "", paperNames+"; default letter, a4 with --units mm")
+	cmd.Flags().StringVar(&a.units, "units", "", "in or mm: the unit of bare numbers; default in, mm for paper of the A series")
+}
+
+// settle answers paper and units. Margin and overlap are those of a job that says nothing about them.
+func (a *paperArg) settle() (job.Paper, geom.System, error) {
+	units := geom.Imperial
+	switch name, _, _ := job.NamedPaper(a.paper); {
+	case a.units != "":
+		var err error
+		if units, err = unitsOf(a.units); err != nil {
+			return job.Paper{}, 0, err
+		}
+	case name != "" && name[0] == 'a':
+		units = geom.Metric
+	}
+	plain, err := job.Read("starter", job.Starter(units)) // the starter leaves the paper as it is by default
+	if err != nil {
+		return job.Paper{}, 0, err
+	}
+	if a.paper == "" {
+		return plain.Paper, units, nil
+	}
+	paper, err := paperOf(a.paper, plain.Paper, units)
+	return paper, units, err
+}
+
+// again is how the same paper is asked for in another command.
+func (a *paperArg) again(name string) string {
+	text := ""
+	switch {
+	case name != "":
+		text = " --paper " + name
+	case a.paper != "":
+		text = fmt.Sprintf(" --paper %q", a.paper)
+	}
+	if a.units != "" {
+		text += " --units " + a.units
+	}
+	return text
+}

@@ -1,0 +1,224 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"rodsheet/geom"
+	"rodsheet/template/drawing"
+	"rodsheet/template/lettering"
+)
+
+// Where a corner jig's corner stands on its page: the flap left of fold b, and the strip between the field's foot and
+// fold a (the footer below it folds away with it).
+const (
+	flap     = 15 * mm
+	foldFoot = 5 * mm
+	// leastEdge is how much of each edge a jig must show to lie steady against the board.
+	leastEdge = 80 * mm
+	// jigWordsHigh and jigWordsWide are the least room for the words, above the holes or beside them.
+	jigWordsHigh = 78 * mm
+	jigWordsWide = 78 * mm
+)
+
+// A jigPage is where a jig lies on a leaf.
+type jigPage struct {
+	size   geom.Size  // of the leaf
+	origin geom.Point // of the corner in the leaf
+	reach  geom.Rect  // of bases and holes, in the leaf
+	words  geom.Rect  // room for words
+}
+
+// jigPage lays a corner on a leaf; ok is false when it does not fit.
+func (m *maker) jigPage(c corner) (jigPage, bool) {
+	first := true
+	var reach geom.Rect
+	grow := func(r geom.Rect) {
+		if first {
+			reach, first = r, false
+			return
+		}
+		reach = reach.Union(r)
+	}
+	for _, jc := range c.clips {
+		grow(jc.base.Bounds())
+		for _, h := range jc.holes {
+			grow(geom.Rect{Min: h, Max: h}.Inset(-m.marker()/2 - 5*mm))
+		}
+	}
+	if first {
+		return jigPage{}, false
+	}
+	sin, cos := math.Sincos(c.theta * math.Pi / 180)
+	edgeB := geom.Pt(leastEdge.Times(cos), leastEdge.Times(sin))
+	left := min(0, edgeB.X, reach.Min.X)
+	if reach.Min.Y < -foldFoot {
+		return jigPage{}, false
+	}
+	size := m.options.Field
+	origin := geom.Pt(flap-left, foldFoot)
+	if c.onEdge() {
+		origin.X = size.W / 2
+	}
+	r := reach.Add(origin)
+	above := geom.R(origin.X+8*mm, r.Max.Y+6*mm, size.W, size.H)
+	if c.onEdge() {
+		above.Min = geom.Pt(8*mm, r.Max.Y+12*mm)
+		if above.H() < jigWordsHigh { // line b moves left, and the words go beside
+			shift := origin.X + left - 8*mm - leastEdge/4
+			origin.X -= shift
+			r = r.Add(geom.Pt(-shift, 0))
+		}
+	}
+	if r.Min.X < 0 || r.Max.X > size.W || r.Max.Y > size.H || origin.X+leastEdge > size.W || origin.Y+edgeB.Y > size.H {
+		return jigPage{}, false
+	}
+	beside := geom.R(r.Max.X+8*mm, origin.Y+12*mm, size.W, size.H)
+	words := above
+	switch {
+	case above.H() >= jigWordsHigh:
+	case beside.W() >= jigWordsWide:
+		words = beside
+	default:
+		return jigPage{}, false
+	}
+	if c.theta < 90 { // fold b leans over the room above
+		words.Min.X = max(words.Min.X, origin.X+(words.Max.Y-origin.Y).Times(cos/sin)+8*mm)
+		if words.W() < jigWordsWide {
+			words = beside
+			words.Min.X = max(words.Min.X, origin.X+(words.Max.Y-origin.Y).Times(cos/sin)+8*mm)
+		}
+		if words.W() < jigWordsWide {
+			return jigPage{}, false
+		}
+	}
+	return jigPage{size: size, origin: origin, reach: r, words: words}, true
+}
+
+// jigSheet draws jig n.
+func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
+	j := jigs[n]
+	c := j.corners[0]
+	page, _ := m.jigPage(c)
+	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(page.size.W, page.size.H)}}
+	if c.onEdge() {
+		m.drawEdge(&d, page)
+	} else {
+		m.drawCorner(&d, page, c.theta)
+	}
+	for _, jc := range c.clips {
+		m.jigClip(&d, page, c, jc)
+	}
+	more := m.jigText(&d, page, jigs, n, side)
+
+	use := 0
+	var boards []string
+	for _, c := range j.corners {
+		use += len(m.plan.Boards[c.board].Panels)
+		if name := m.plan.Boards[c.board].Name; !slices.Contains(boards, name) {
+			boards = append(boards, name)
+		}
+	}
+	what := "board "
+	if len(boards) > 1 {
+		what = "boards "
+	}
+	hint := "Measure the board, fold both flaps back, push the folds against its edges, drill."
+	if c.onEdge() {
+		hint = "Fold the flap back, push the fold against the board's edge, line b on its mark, drill."
+	}
+	hint = m.keepApart("into the wall") + hint
+	return Sheet{
+		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: jigTitle(j, n), For: what + strings.Join(boards, ", "),
+		Side: side, Use: use, Hint: hint, Lay: Leaf, Drawings: append([]drawing.Drawing{d}, more...),
+	}
+}
+
+// drawCorner draws two folds, to the leaf's border; the small square is cut out so that both flaps fold.
+func (m *maker) drawCorner(d *drawing.Drawing, page jigPage, theta float64) {
+	o := page.origin
+	sin, cos := math.Sincos(theta * math.Pi / 180)
+	aEnd := geom.Pt(page.size.W, o.Y)
+	reachB := (page.size.H - o.Y).Times(1 / sin)
+	if cos < 0 { // fold b leaves the leaf on the left, else on the right or at the top
+		reachB = min(reachB, o.X.Times(-1/cos))
+	} else if cos > 0.001 {
+		reachB = min(reachB, (page.size.W - o.X).Times(1/cos))
+	}
+	bEnd := geom.Pt(o.X+reachB.Times(cos), o.Y+reachB.Times(sin))
+	d.Add(
+		drawing.Line{From: o, To: aEnd, Pen: drawing.Hidden, Role: drawing.Guide},
+		drawing.Line{From: o, To: bEnd, Pen: drawing.Hidden, Role: drawing.Guide},
+		drawing.Path{Points: []geom.Point{{}, {X: o.X}, o, {Y: o.Y}}, Closed: true, Pen: drawing.Narrow, Fill: drawing.Tint, Role: drawing.Cut},
+		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
+		alongFoldB(o, bEnd),
+	)
+}
+
+// jigClip draws a base with its holes, and their distances from the folds below it, or above it where there is no room.
+func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) {
+	o := page.origin
+	sin, cos := math.Sincos(c.theta * math.Pi / 180)
+	base := jc.base.Add(o)
+	d.Add(outline(base, drawing.Narrow, drawing.Guide))
+	box := base.Bounds()
+	var lines []string
+	for i, h := range jc.holes {
+		hole(d, h.Add(o), m.marker()/2, "")
+		text := m.read(h.Y) + " from fold a"
+		if fromB := geom.Length(math.Round(float64(h.X)*sin - float64(h.Y)*cos)); !c.onEdge() {
+			text += ", " + m.read(fromB) + " from fold b"
+		} else if h.X != 0 {
+			text += ", " + m.read(h.X.Abs()) + " from line b"
+		}
+		if len(jc.holes) > 1 {
+			d.Add(label(h.Add(o).Add(geom.Pt(m.marker()/2+mm, m.marker()/2+mm)), small, drawing.Left, fmt.Sprint(i+1)))
+			text = fmt.Sprintf("%d: ", i+1) + text
+		}
+		lines = append(lines, text)
+	}
+	y, high := box.Min.Y-5*mm, linePitch*geom.Length(len(lines))
+	if y-high < o.Y {
+		y = box.Max.Y + high - small/2
+	}
+	for i, line := range lines {
+		half := lettering.Width(line, small, false)/2 + mm
+		x := max(half, min(box.Centre().X, page.size.W-half))
+		d.Add(drawing.Text{At: geom.Pt(x, y-linePitch*geom.Length(i)), String: line, Height: small, Anchor: drawing.Middle, Halo: true})
+	}
+}
+
+// drawEdge draws one fold, and line b that is set by tape.
+func (m *maker) drawEdge(d *drawing.Drawing, page jigPage) {
+	o := page.origin
+	d.Add(
+		drawing.Line{From: geom.Pt(0, o.Y), To: geom.Pt(page.size.W, o.Y), Pen: drawing.Hidden, Role: drawing.Guide},
+		drawing.Line{From: o, To: geom.Pt(o.X, page.reach.Max.Y+8*mm), Pen: drawing.Centre, Role: drawing.Guide},
+		drawing.Line{From: o, To: geom.Pt(o.X, o.Y+12*mm), Pen: drawing.Narrow, Role: drawing.Guide},
+		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
+		drawing.Text{At: geom.Pt(o.X-3*mm, o.Y+5*mm), String: "line b", Height: medium, Bold: true, Anchor: drawing.Right},
+	)
+}
+
+func jigTitle(j jig, n int) string {
+	if j.corners[0].onEdge() {
+		return fmt.Sprintf("Edge jig %d", n+1)
+	}
+	return fmt.Sprintf("Corner jig %d", n+1)
+}
+
+// alongFoldB writes along fold b, on its flap.
+func alongFoldB(o, end geom.Point) drawing.Text {
+	dx, dy := float64(end.X-o.X), float64(end.Y-o.Y)
+	l := math.Hypot(dx, dy)
+	turn := math.Atan2(dy, dx) * 180 / math.Pi
+	const off = 3 * mm
+	at := geom.Pt((o.X+end.X)/2+off.Times(-dy/l), (o.Y+end.Y)/2+off.Times(dx/l))
+	level := drawing.Baseline
+	if turn > 90 {
+		turn, level = turn-180, drawing.Top
+	}
+	return drawing.Text{At: at, String: "fold b: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Middle, Level: level, Turn: turn}
+}
