@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
@@ -152,6 +153,9 @@ func (m *maker) inside(d *drawing.Drawing, r geom.Rect, words []string) geom.Rec
 			d.Add(drawing.Text{At: geom.Pt(c.X-high/2+2*mm+geom.Length(i)*4*mm, c.Y), String: w, Height: small, Bold: i == 0, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: 90})
 		}
 		return geom.R(c.X-high/2, c.Y-widest/2, c.X+high/2, c.Y+widest/2)
+	case len(words) == 2 && strings.Contains(words[1], " × "): // which way a part lies is told by its size
+		across, up, _ := strings.Cut(words[1], " × ")
+		return m.inside(d, r, []string{words[0], across + " ×", up})
 	case len(words) > 1:
 		return m.inside(d, r, words[:1])
 	}

@@ -68,3 +68,21 @@ func TestNamesInAnElevationKeepOffTheNameOfTheWall(t *testing.T) {
 		assert.False(t, boxes["old"].Overlaps(boxes[name]), name)
 	}
 }
+
+// Parts that are nearly square lie one way or the other: where their size has no room in one line it takes two.
+func TestTheSizeOfASmallPartTakesTwoLines(t *testing.T) {
+	m := &maker{}
+	for width, want := range map[geom.Length][]string{
+		40 * mm: {"A", "470 mm × 494 mm"}, 24 * mm: {"A", "470 mm ×", "494 mm"}, 9 * mm: {"A"},
+	} {
+		var d drawing.Drawing
+		room := geom.R(0, 0, width, width)
+		m.inside(&d, room, []string{"A", "470 mm × 494 mm"})
+		var words []string
+		for _, mark := range d.Marks {
+			words = append(words, mark.(drawing.Text).String)
+			assert.True(t, room.Contains(mark.Bounds()), "%v: %v", width, mark)
+		}
+		assert.Equal(t, want, words)
+	}
+}
