@@ -63,7 +63,11 @@ func (m *maker) boards() []Sheet {
 }
 
 func (m *maker) boardHint(side Side) string {
-	return m.keepApart("into the wall") + "Tape the pages, lay the outline on the board's " + strings.ToLower(string(side)) + ", arrow up."
+	hint := "Tape the pages, lay"
+	if m.options.Whole {
+		hint = "Lay"
+	}
+	return m.keepApart("into the wall") + hint + " the outline on the board's " + strings.ToLower(string(side)) + ", arrow up."
 }
 
 // keepApart warns where one hole must not mark both halves; it comes first, since a page cuts a hint that runs too long.

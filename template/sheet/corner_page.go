@@ -186,6 +186,15 @@ func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) 
 	for i, line := range lines {
 		half := lettering.Width(line, small, false)/2 + mm
 		x := max(half, min(box.Centre().X, page.size.W-half))
+		if c.onEdge() { // beside line b
+			for _, at := range []geom.Length{o.X + mm + half, o.X - mm - half} {
+				words := geom.R(at-half, y-linePitch*geom.Length(i+1), at+half, y-linePitch*geom.Length(i)+small)
+				if words.Min.X >= 0 && words.Max.X <= page.size.W && !words.Overlaps(page.words) {
+					x = at
+					break
+				}
+			}
+		}
 		d.Add(drawing.Text{At: geom.Pt(x, y-linePitch*geom.Length(i)), String: line, Height: small, Anchor: drawing.Middle, Halo: true})
 	}
 }

@@ -12,58 +12,12 @@ import (
 	"rodsheet/template/plan"
 )
 
-// jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no
-// room.
+// jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no room.
 func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) []drawing.Drawing {
 	j := jigs[n]
-	edge := j.corners[0].onEdge()
 	title := jigTitle(j, n)
-	blocks := []flow.Block{flow.Title{Text: title}}
-	off := m.plan.Job.Clip.Play / 2
-	var sizes []string
-	seen := map[int]bool{}
-	for _, c := range j.corners {
-		if b := &m.plan.Boards[c.board]; !seen[c.board] {
-			seen[c.board] = true
-			sizes = append(sizes, fmt.Sprintf("board %s %s", b.Name, m.gauge(b)))
-		}
-	}
-	up := strings.ToLower(string(side)) + " up"
-	steps := []string{
-		"Measure width, height and both diagonals first: " + strings.Join(sizes, "; ") + ". Off by more than " + m.read(off) + ": use the board template (print --only board).",
-		"Cut out the grey corner. Fold both flaps back sharply on the dashed lines.",
-		"Lay the board " + up + ". Push both folds hard against its edges, tape, " + m.boardDrill() + ".",
-	}
-	if off := math.Abs(j.corners[0].theta - 90); off > 0.05 {
-		steps[1] += fmt.Sprintf(" They meet at %.1f°: %s off square.", j.corners[0].theta, m.lean(math.Tan(off*math.Pi/180)))
-	}
-	if edge {
-		steps[1] = "Fold the flap back sharply on the dashed line. Mark the board's edge at the distance in the table, with the tape."
-		steps[2] = "Lay the board " + up + ". Push the fold hard against its edge, line b on the mark, tape, " + m.boardDrill() + "."
-	}
-	for i, s := range steps {
-		blocks = append(blocks, flow.Item{Label: fmt.Sprint(i + 1), Text: s})
-	}
-	table := flow.Table{Columns: []flow.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}}
-	if edge {
-		table.Columns = []flow.Column{{Head: "board"}, {Head: "fold a on"}, {Head: "line b at"}, {Head: "from corner"}, {Head: "panels", Wrap: true}}
-	}
-	for _, c := range j.corners {
-		b := &m.plan.Boards[c.board]
-		if edge {
-			table.Rows = append(table.Rows, flow.Cells(b.Name, c.a, m.read(c.along), c.name, m.panelNames(b.Panels)))
-			continue
-		}
-		table.Rows = append(table.Rows, flow.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
-	}
-	numbered := slices.ContainsFunc(j.corners, func(c corner) bool { return c.no != "" })
-	if numbered {
-		last := len(table.Columns) - 1
-		table.Columns = slices.Insert(table.Columns, last, flow.Column{Head: "no."})
-		for i, c := range j.corners {
-			table.Rows[i] = slices.Insert(table.Rows[i], last, flow.Cell{Text: c.no})
-		}
-	}
+	blocks := append([]flow.Block{flow.Title{Text: title}}, flow.Steps(m.jigSteps(j, side)...)...)
+	table, numbered := m.jigTable(j)
 	mirror := j.corners[0].mirrored().key()
 	for k := range jigs {
 		if k != n && jigs[k].key == mirror {
@@ -100,6 +54,59 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 	return flow.Set(m.options.Field, slices.Concat([]flow.Block{flow.Title{Text: title}, heading, table}, key, m.jigPictures(j, side, m.options.Field.W))...)
 }
 
+// jigSteps are how a jig is used.
+func (m *maker) jigSteps(j jig, side Side) []string {
+	var sizes []string
+	seen := map[int]bool{}
+	for _, c := range j.corners {
+		if b := &m.plan.Boards[c.board]; !seen[c.board] {
+			seen[c.board] = true
+			sizes = append(sizes, fmt.Sprintf("board %s %s", b.Name, m.gauge(b)))
+		}
+	}
+	measure := "Measure width, height and both diagonals first: " + strings.Join(sizes, "; ") + ". Off by more than " + m.read(m.plan.Job.Clip.Play/2) +
+		": use the board template (print --only board)."
+	lay := "Lay the board " + strings.ToLower(string(side)) + " up. "
+	if j.corners[0].onEdge() {
+		return []string{
+			measure,
+			"Fold the flap back sharply on the dashed line. Mark the board's edge at the distance in the table, with the tape.",
+			lay + "Push the fold hard against its edge, line b on the mark, tape, " + m.boardDrill() + ".",
+		}
+	}
+	fold := "Cut out the grey corner. Fold both flaps back sharply on the dashed lines."
+	if off := math.Abs(j.corners[0].theta - 90); off > 0.05 {
+		fold += fmt.Sprintf(" They meet at %.1f°: %s off square.", j.corners[0].theta, m.lean(math.Tan(off*math.Pi/180)))
+	}
+	return []string{measure, fold, lay + "Push both folds hard against its edges, tape, " + m.boardDrill() + "."}
+}
+
+// jigTable says on which corners a jig is used; numbered tells whether corners have the numbers they are marked out by.
+func (m *maker) jigTable(j jig) (table flow.Table, numbered bool) {
+	edge := j.corners[0].onEdge()
+	table.Columns = []flow.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}
+	if edge {
+		table.Columns = []flow.Column{{Head: "board"}, {Head: "fold a on"}, {Head: "line b at"}, {Head: "from corner"}, {Head: "panels", Wrap: true}}
+	}
+	for _, c := range j.corners {
+		b := &m.plan.Boards[c.board]
+		if edge {
+			table.Rows = append(table.Rows, flow.Cells(b.Name, c.a, m.read(c.along), c.name, m.panelNames(b.Panels)))
+			continue
+		}
+		table.Rows = append(table.Rows, flow.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
+	}
+	numbered = slices.ContainsFunc(j.corners, func(c corner) bool { return c.no != "" })
+	if numbered {
+		last := len(table.Columns) - 1
+		table.Columns = slices.Insert(table.Columns, last, flow.Column{Head: "no."})
+		for i, c := range j.corners {
+			table.Rows[i] = slices.Insert(table.Rows[i], last, flow.Cell{Text: c.no})
+		}
+	}
+	return table, numbered
+}
+
 // otherJigs says which further jigs a board needs.
 func (m *maker) otherJigs(jigs []jig, n, board int) string {
 	var others []string
@@ -114,8 +121,7 @@ func (m *maker) otherJigs(jigs []jig, n, board int) string {
 	case 1:
 		return fmt.Sprintf("Board %s takes jig %s too.", m.plan.Boards[board].Name, others[0])
 	}
-	last := len(others) - 1
-	return fmt.Sprintf("Board %s takes jigs %s and %s too.", m.plan.Boards[board].Name, strings.Join(others[:last], ", "), others[last])
+	return fmt.Sprintf("Board %s takes jigs %s too.", m.plan.Boards[board].Name, plan.Listed(others))
 }
 
 // jigPictures show each board small, its top up, with the edges that the folds lie on and the clips that are drilled
@@ -129,7 +135,7 @@ func (m *maker) jigPictures(j jig, side Side, width geom.Length) []flow.Block {
 	var out []flow.Block
 	for from := 0; from < len(j.corners); from += across {
 		row := j.corners[from:min(from+across, len(j.corners))]
-		d := drawing.Drawing{Bounds: geom.R(0, -5*mm, geom.Length(len(row))*(cell+4*mm)-4*mm, high)}
+		d := drawing.Drawing{Bounds: geom.R(0, -5*mm, geom.Length(len(row))*(cell+4*mm)-4*mm, 0)}
 		for i, c := range row {
 			v := viewOf(&m.plan.Boards[c.board], side)
 			k := min(float64(cell)/float64(v.bounds.W()), float64(high)/float64(v.bounds.H()))
@@ -137,6 +143,7 @@ func (m *maker) jigPictures(j jig, side Side, width geom.Length) []flow.Block {
 			to := geom.Scale(k, k).Then(geom.Move(geom.Pt(left, 0)))
 			n := len(v.outline)
 			shape := v.outline.Map(to)
+			d.Bounds.Max.Y = max(d.Bounds.Max.Y, shape.Bounds().Max.Y)
 			d.Add(outline(shape, drawing.Narrow, drawing.Note))
 			thick := drawing.Pen{Width: 12 * mm / 10}
 			d.Add(drawing.Line{From: shape[c.at], To: shape[(c.at+1)%n], Pen: thick})

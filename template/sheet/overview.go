@@ -82,7 +82,11 @@ func (m *maker) order(sheets []Sheet) []string {
 	add(has[Cutting], "Cut boards, foam, batting and cover by the cutting sheets."+mark+m.shaped())
 	add(!has[Cutting], "Cut the boards by the table below."+mark)
 	add(has[Corner], "Drill the boards with the jigs, "+side+" up.")
-	add(has[Board], "Tape the board templates, lay them on the "+sides+", drill the boards.")
+	tape := "Tape the board templates, lay them"
+	if m.options.Whole {
+		tape = "Lay the board templates"
+	}
+	add(has[Board], tape+" on the "+sides+", drill the boards.")
 	add(has[Block], m.blockStep())
 	add(has[Wall], "Set the wall templates by their running distances, check one board against them, then drill the wall.")
 	add(has[Shim], "Cut the pads and put one behind every wall half.")

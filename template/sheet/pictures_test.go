@@ -86,3 +86,44 @@ func TestTheSizeOfASmallPartTakesTwoLines(t *testing.T) {
 		assert.Equal(t, want, words)
 	}
 }
+
+// What is printed whole has no pages to tape and no dashed ends.
+func TestWhatIsPrintedWholeIsNotToBeTaped(t *testing.T) {
+	for _, whole := range []bool{false, true} {
+		m := makerOf(t, stored(t, "asymmetric-studs"))
+		m.options.Whole = whole
+		said := m.boards()[0].Hint + m.rods()[0].Hint + all(m.overview(m.boards()))
+		for _, words := range []string{"Tape the pages", "Tape the board", "dashed ends"} {
+			if whole {
+				assert.NotContains(t, said, words)
+			} else {
+				assert.Contains(t, said, words)
+			}
+		}
+	}
+}
+
+// Line b is set on a mark, so that no words may break it.
+func TestWordsOfAnEdgeJigStandBesideItsLine(t *testing.T) {
+	edges := 0
+	for _, s := range Of(makerOf(t, stored(t, "loft")).plan, nil, Options{Field: a4Field, Only: []Kind{Corner}}) {
+		if !strings.HasPrefix(s.Title, "Edge") {
+			continue
+		}
+		edges++
+		var line drawing.Line
+		for _, mark := range s.Drawings[0].Marks {
+			if l, ok := mark.(drawing.Line); ok && l.Pen == drawing.Centre && l.From.X == l.To.X {
+				line = l
+			}
+		}
+		require.NotZero(t, line, s.Title)
+		for _, mark := range s.Drawings[0].Marks {
+			if text, ok := mark.(drawing.Text); ok && strings.Contains(text.String, "from fold a") {
+				b := text.Bounds()
+				assert.False(t, b.Min.X < line.From.X && line.From.X < b.Max.X, "%s: %q", s.Title, text.String)
+			}
+		}
+	}
+	assert.Positive(t, edges)
+}

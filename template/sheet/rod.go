@@ -102,7 +102,10 @@ func (m *maker) runRod(r *plan.Run) rod {
 	out := rod{
 		name: "rod " + r.Name, title: "Rod of run " + r.Name, what: "wall " + w.Job.Name + ", panels " + m.panelNames(r.Panels),
 		start: "reads from " + wallFrom(w.Job.Name),
-		hint:  "Hold it level, each mark where the tape reads its number. Cut full lines; leave paper past dashed ends.",
+		hint:  "Hold it level, each mark where the tape reads its number.",
+	}
+	if !m.options.Whole {
+		out.hint += " Cut full lines; leave paper past dashed ends."
 	}
 	for _, i := range r.Panels {
 		p := &m.plan.Panels[i]
