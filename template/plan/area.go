@@ -272,7 +272,7 @@ func (p *Plan) panelsOf(run *Run, pieces []piece) (panels []Panel) {
 		if b := q.outline.Bounds(); p.small(q.outline) {
 			text := fmt.Sprintf("Panel %s is only %s wide and %s high; less than %s is hard to make.", name, p.read(b.W()), p.read(b.H()), p.read(p.Job.Slivers.Width))
 			if a := p.Job.Slivers.Area; !p.narrow(q.outline) {
-				text = fmt.Sprintf("Panel %s, %s wide and %s high over all, covers less than %s × %s.", name, p.read(b.W()), p.read(b.H()), p.read(a.W), p.read(a.H))
+				text = fmt.Sprintf("Panel %s, %s wide and %s high over all, covers less than %s.", name, p.read(b.W()), p.read(b.H()), a.In(p.Job.Units))
 			}
 			p.trouble("sliver", Spot{name, run.Job.Key}, text,
 				"Move the divisions with widths, or change how many panels there are; slivers: merge joins it with a neighbour where it can.")

@@ -8,12 +8,7 @@ import (
 )
 
 // farOut is how much a deck may be out of level before a slip of the tape is the likelier reason.
-func (p *Plan) farOut() geom.Length {
-	if p.Job.Units == geom.Imperial {
-		return 2 * geom.Inch
-	}
-	return 50 * geom.Millimetre
-}
+func (p *Plan) farOut() geom.Length { return p.pick(2*geom.Inch, 50*geom.Millimetre) }
 
 // bandKey is where a run's band stands in the job file.
 func bandKey(r *job.Run) string {
@@ -170,7 +165,7 @@ func (p *Plan) watchSharedDecks() {
 		}
 		p.trouble("deck-restarts", Spot{"band " + first.Band.Name, bandKey(first.Job)},
 			fmt.Sprintf("Runs %s stand on several walls and share the two seat readings of band %s: on each of them the deck is taken to go from %s at its left end to %s at its right.",
-				listed(runs), first.Band.Name, p.read(deck[0]), p.read(deck[1])),
+				Listed(runs), first.Band.Name, p.read(deck[0]), p.read(deck[1])),
 			"Give every run on a deck out of level a band of its own, with the readings at its own two ends.")
 	}
 }

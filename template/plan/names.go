@@ -68,3 +68,21 @@ func (p *Plan) PanelNames(panels []int) string {
 	}
 	return strings.Join(Ranges(all), ", ")
 }
+
+// names are the names of some panels: "N3", "N3 and N4", "N1, N2 and N5".
+func names(panels []*Panel) string {
+	all := make([]string, len(panels))
+	for i, panel := range panels {
+		all[i] = panel.Name
+	}
+	return Listed(all)
+}
+
+// Listed is names as a sentence takes them: "N1, N2 and N5".
+func Listed(all []string) string {
+	if len(all) < 2 {
+		return strings.Join(all, "")
+	}
+	last := len(all) - 1
+	return strings.Join(all[:last], ", ") + " and " + all[last]
+}

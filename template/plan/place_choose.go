@@ -171,7 +171,8 @@ func (y *yard) matches(a, b *option) bool {
 	return a.at.Y == b.at.Y && a.at.X == y.size.W-b.at.X
 }
 
-// hull is the convex hull of a few points, counter-clockwise.
+// hull is the convex hull of a few points, counter-clockwise. Unlike [geom.Hull] it has something to choose from where
+// they stand in one line: its ends.
 func hull(points []geom.Point) geom.Polygon {
 	p := slices.Clone(points)
 	slices.SortFunc(p, func(a, b geom.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })

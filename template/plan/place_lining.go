@@ -37,14 +37,14 @@ func (p *Plan) tellLining(w *Wall) {
 			case len(places) > mostListed:
 				where = append(where, fmt.Sprintf("%s %d of %d", panel.Name, len(places), len(panel.Clips)))
 			case len(places) > 0:
-				where = append(where, panel.Name+" "+listed(places))
+				where = append(where, panel.Name+" "+Listed(places))
 			}
 		}
 		if bare == 0 {
 			continue
 		}
 		if len(whole) > 0 {
-			where = append([]string{"all of " + listed(whole)}, where...)
+			where = append([]string{"all of " + Listed(whole)}, where...)
 		}
 		remedy := "Use a fixing made for the lining at those places."
 		if !p.Job.Clips.Studs && len(w.Members) > 0 {

@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
@@ -151,23 +150,6 @@ func covers(p geom.Polygon, r geom.Rect) bool {
 // depth is how far inside one side of a rectangle a point lies.
 func depth(r geom.Rect, at geom.Point, side int) geom.Length {
 	return [4]geom.Length{at.X - r.Min.X, r.Max.X - at.X, at.Y - r.Min.Y, r.Max.Y - at.Y}[side]
-}
-
-// names are the names of some panels: "N3", "N3 and N4", "N1, N2 and N5".
-func names(panels []*Panel) string {
-	all := make([]string, len(panels))
-	for i, panel := range panels {
-		all[i] = panel.Name
-	}
-	return listed(all)
-}
-
-func listed(all []string) string {
-	if len(all) < 2 {
-		return strings.Join(all, "")
-	}
-	last := len(all) - 1
-	return strings.Join(all[:last], ", ") + " and " + all[last]
 }
 
 func hang(who string, n int) string {

@@ -44,8 +44,8 @@ func (p *Plan) tellNoPlace(panel *Panel, at Spot) {
 		return
 	}
 	p.trouble("no-place", at,
-		fmt.Sprintf("Nowhere on the board of %s (%s × %s) can a clip stand %s clear of the edges and out of the keep-outs behind it.",
-			panel.Name, p.read(size.W), p.read(size.H), p.read(clear)),
+		fmt.Sprintf("Nowhere on the board of %s (%s) can a clip stand %s clear of the edges and out of the keep-outs behind it.",
+			panel.Name, size.In(p.Job.Units), p.read(clear)),
 		p.nearestPlace(panel))
 }
 
@@ -57,7 +57,7 @@ func (p *Plan) tellLimits() {
 	base.W, base.H = max(base.W, p.Job.Clip.Wall.Base.W), max(base.H, p.Job.Clip.Wall.Base.H)
 	if c.Spacing < max(base.W, base.H) {
 		p.trouble("limits-clash", Spot{"", "clips.spacing"},
-			fmt.Sprintf("clips.spacing is %s and a clip's base %s × %s: clips that near would lie over each other.", p.read(c.Spacing), p.read(base.W), p.read(base.H)),
+			fmt.Sprintf("clips.spacing is %s and a clip's base %s: clips that near would lie over each other.", p.read(c.Spacing), base.In(p.Job.Units)),
 			fmt.Sprintf("Raise clips.spacing above %s, or correct clip.base.", p.read(max(base.W, base.H))))
 	}
 	for i := range p.Runs {
@@ -111,10 +111,7 @@ func (p *Plan) leastLength(base geom.Length) geom.Length {
 // nearestPlace looks for the nearest position, to either side, up and down, and the nearest width, at which every
 // corner of a panel has a place for a clip; in steps of 1/2 in or 10 mm.
 func (p *Plan) nearestPlace(panel *Panel) string {
-	inc := 10 * geom.Millimetre
-	if p.Job.Units == geom.Imperial {
-		inc = geom.Inch / 2
-	}
+	inc := p.pick(geom.Inch/2, 10*geom.Millimetre)
 	wall := &p.Walls[panel.Wall]
 	room := wall.Job.Outline.Bounds()
 	fits := func(outline geom.Polygon) bool {

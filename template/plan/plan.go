@@ -178,3 +178,11 @@ func (p *Plan) trouble(id string, at Spot, text, remedy string) {
 
 // read writes a length as the job's people read it.
 func (p *Plan) read(l geom.Length) string { return l.In(p.Job.Units) }
+
+// pick is the imperial or the metric figure of a rule that has both.
+func (p *Plan) pick(imperial, metric geom.Length) geom.Length {
+	if p.Job.Units == geom.Imperial {
+		return imperial
+	}
+	return metric
+}

@@ -111,14 +111,6 @@ func (p *Plan) screw() {
 	}
 }
 
-// pick is the imperial or the metric figure of a rule that has both.
-func (p *Plan) pick(imperial, metric geom.Length) geom.Length {
-	if p.Job.Units == geom.Imperial {
-		return imperial
-	}
-	return metric
-}
-
 // leastThread is the thread a screw must have in a board, and shortOfFace how far its tip must stay inside (common
 // practice, from memory).
 func (p *Plan) leastThread() geom.Length { return p.pick(geom.Inch*3/16, 5*geom.Millimetre) }

@@ -61,10 +61,7 @@ func (p *Plan) padSize() geom.Size {
 	if s := p.Job.Shims.Size; s.W > 0 && s.H > 0 {
 		return s
 	}
-	grid := 5 * geom.Millimetre
-	if p.Job.Units == geom.Imperial {
-		grid = geom.Inch / 4
-	}
+	grid := p.pick(geom.Inch/4, 5*geom.Millimetre)
 	base := p.Job.Clip.Wall.Base
 	return geom.Size{W: (base.W + grid).Ceil(grid), H: (base.H + grid).Ceil(grid)}
 }

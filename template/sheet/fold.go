@@ -49,7 +49,7 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 			why = "The job asks for the other one."
 		}
 	}
-	wrap, thick := f.Square, m.plan.Wrap.Thick
+	wrap := f.Square
 	inward := min(60*mm, field.W-wrap-20*mm, field.H-wrap-44*mm)
 	if inward < 10*mm {
 		return flow.Set(field, append([]flow.Block{flow.Title{Text: title}, flow.Para{Text: why},
@@ -57,6 +57,21 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	}
 	// The corner of the board's face, so that the cover's corner stands near the upper right.
 	o := geom.Pt(inward+4*mm, field.H-34*mm-wrap)
+	more := place(&d, geom.R(0, field.H-26*mm, field.W, field.H), flow.Title{Text: title}, flow.Para{Text: why})
+	m.drawFold(&d, f, o, inward)
+	steps, below := m.foldSteps(f), geom.R(0, 0, field.W, o.Y-inward-4*mm)
+	if below.H() > 20*mm && len(flow.Set(below.Size(), steps...)) == 1 {
+		place(&d, below, steps...)
+		return append([]drawing.Drawing{d}, more...)
+	}
+	more = append(more, flow.Set(field, append([]flow.Block{flow.Title{Text: title + ", continued"}}, steps...)...)...)
+	return append([]drawing.Drawing{d}, more...)
+}
+
+// drawFold draws the cover's corner as it lies flat, o the corner of the board's face, inward as much of the board as is
+// shown on both sides of it.
+func (m *maker) drawFold(d *drawing.Drawing, f plan.Fold, o geom.Point, inward geom.Length) {
+	wrap, thick := f.Square, m.plan.Wrap.Thick
 	at := func(p geom.Point) geom.Point { return p.Add(o) }
 	shown := geom.R(-inward, -inward, wrap, wrap)
 	line := func(a, b geom.Point, pen drawing.Pen, role drawing.Role) {
@@ -64,8 +79,6 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 			d.Add(drawing.Line{From: at(a), To: at(b), Pen: pen, Role: role})
 		}
 	}
-
-	more := place(&d, geom.R(0, field.H-26*mm, field.W, field.H), flow.Title{Text: title}, flow.Para{Text: why})
 	// The cover, its surplus, and the board under it.
 	cover := []geom.Point{{X: -inward, Y: wrap}, {X: wrap, Y: wrap}, {X: wrap, Y: -inward}}
 	board := geom.R(-inward, -inward, 0, 0)
@@ -91,7 +104,7 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	}
 	for _, l := range f.Cuts {
 		line(l[0], l[1], drawing.Wide, drawing.Cut)
-		m.cutWords(&d, at(l[0]), at(l[1]))
+		m.cutWords(d, at(l[0]), at(l[1]))
 	}
 	if m.plan.Job.Batt.Thickness > 0 {
 		for i := 1; i < len(f.Batts); i++ {
@@ -107,19 +120,12 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 		// Low, where the slanting lines are farthest off.
 		text(-inward+2*mm, thick+max(3*mm/2, m.plan.Wrap.Land/4-small/2), "lies on the back, "+m.read(m.plan.Wrap.Land))
 	}
-	dimension(&d, at(geom.Pt(0, wrap)), at(geom.Pt(wrap, wrap)), 4*mm, "wrap "+m.read(wrap))
+	dimension(d, at(geom.Pt(0, wrap)), at(geom.Pt(wrap, wrap)), 4*mm, "wrap "+m.read(wrap))
 	if f.Remain > 0 {
 		end := geom.Pt(f.Remain.Times(math.Sqrt2/2), f.Remain.Times(math.Sqrt2/2))
 		line(geom.Point{}, end, drawing.Hair, drawing.Guide)
 		d.Add(drawing.Text{At: at(geom.Pt(end.X/2, end.Y/2)), String: m.read(f.Remain) + " must remain", Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: 45, Halo: true})
 	}
-	steps, below := m.foldSteps(f), geom.R(0, 0, field.W, o.Y-inward-4*mm)
-	if below.H() > 20*mm && len(flow.Set(below.Size(), steps...)) == 1 {
-		place(&d, below, steps...)
-		return append([]drawing.Drawing{d}, more...)
-	}
-	more = append(more, flow.Set(field, append([]flow.Block{flow.Title{Text: title + ", continued"}}, steps...)...)...)
-	return append([]drawing.Drawing{d}, more...)
 }
 
 // cutWords name the cut across the cover's corner: along it, or beside it where it is too short for them.
