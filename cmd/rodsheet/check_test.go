@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"bytes"
 	"os"
 	"path/filepath"
@@ -128,6 +129,15 @@ CAUTIONS. Work or hold may suffer.
 func TestEveryRuleCanBeExplained(t *testing.T) {
 	all := command(t, nil, "check", "--explain", "all")
 	require.Equal(t, done, all.code)
+	listed := command(t, nil, "check", "--explain", "all", "--json")
+	require.Equal(t, done, listed.code)
+	var read struct{ Rules []struct{ ID, What string } }
+	require.NoError(t, json.Unmarshal([]byte(listed.out), &read))
+	require.Len(t, read.Rules, len(rule.Rules()))
+	for i, r := range rule.Rules() {
+		assert.Equal(t, r.ID, read.Rules[i].ID)
+		assert.Equal(t, r.What, read.Rules[i].What)
+	}
 	for _, r := range rule.Rules() {
 		one := command(t, nil, "check", "--explain", r.ID)
 		assert.Equal(t, done, one.code)

@@ -43,17 +43,18 @@ func Findings(j *job.Job, list []rule.Finding) (string, error) {
 	}{j.Name, j.Source.File, findingsOf(list), rule.Cautions()})
 }
 
-// Rules writes rules with their level and source: {rules}.
+// Rules writes rules with their level, what each asks for, why, and its source: {rules}.
 func Rules(list []rule.Rule) (string, error) {
 	type entry struct {
 		ID     string `json:"id"`
 		Level  string `json:"level"`
+		What   string `json:"what"`
 		Why    string `json:"why"`
 		Source string `json:"source"`
 	}
 	out := make([]entry, len(list))
 	for i, r := range list {
-		out[i] = entry{r.ID, r.Level.String(), r.Why, r.Source}
+		out[i] = entry{r.ID, r.Level.String(), r.What, r.Why, r.Source}
 	}
 	return write(struct {
 		Rules []entry `json:"rules"`
