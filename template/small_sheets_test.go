@@ -144,7 +144,7 @@ func besideLine(p reader.Page, w reader.Text) (foot reader.Point, ok bool) {
 		}
 		for _, s := range strokesOf(p) {
 			a, b := s.Points[0], s.Points[1]
-			if abs(a.X-b.X) < 0.001 && a.Y-b.Y > 10 && b.Distance(lead.Points[0]) < 0.001 {
+			if abs(a.X-b.X) < 0.001 && a.Y-b.Y > 8 && b.Distance(lead.Points[0]) < 0.001 {
 				return a, true
 			}
 		}

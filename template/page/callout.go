@@ -13,6 +13,9 @@ const linePitch = 42 * mm / 10
 // leastPart is what a page must show of a long part to have words about it.
 const leastPart = 3 * mm
 
+// nearPart is how near to another part words would seem to be about it.
+const nearPart = 9 * mm
+
 // callouts places the words about what a window shows whole, then those about long parts that it shows some of. Words
 // keep inside the window, off holes, off the parts that have words, and off each other, and cover as few lines as they
 // can; where there is no such place they are left out.
@@ -46,6 +49,12 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		find := beside
 		if c.Long {
 			find = along
+		}
+		under.parts = under.parts[:0]
+		for _, other := range d.Callouts {
+			if !c.Long && !other.Long && other.About != c.About {
+				under.parts = append(under.parts, other.About.Inset(-nearPart))
+			}
 		}
 		best, found := find(c.About, size, w, taken, under)
 		if !found {

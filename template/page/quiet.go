@@ -7,10 +7,11 @@ import (
 	"rodsheet/template/drawing"
 )
 
-// A ground is what words in a window would stand over: the strokes and the words of a drawing.
+// A ground is what words in a window would stand over or near: the strokes, the words and the parts of a drawing.
 type ground struct {
 	strokes []stroke
 	words   []geom.Rect
+	parts   []geom.Rect // others than the words are about, and what is near them
 }
 
 type stroke struct {
@@ -46,12 +47,18 @@ func groundOf(d *drawing.Drawing, w geom.Rect) ground {
 	return g
 }
 
-// cost is how much words in r would cover: the widths of the strokes through it, and far more for each word.
+// cost is how much words in r would cover: the widths of the strokes through it, far more for each part that they would
+// seem to be about, and most for other words.
 func (g ground) cost(r geom.Rect) geom.Length {
 	sum := geom.Length(0)
 	for _, s := range g.strokes {
 		if meets(s.from, s.to, r) {
 			sum += s.weight
+		}
+	}
+	for _, b := range g.parts {
+		if b.Overlaps(r) {
+			sum += 20 * mm
 		}
 	}
 	for _, b := range g.words {

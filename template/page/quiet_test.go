@@ -70,3 +70,30 @@ func TestWordsAcrossASeamStandOnOnePageAlone(t *testing.T) {
 	assert.Equal(t, marks, unbroken(marks, left, windows))
 	assert.Equal(t, []drawing.Mark{long, line}, unbroken(marks, right, windows), "words on no page whole stay")
 }
+
+// Drilling words beside the base of another clip would be followed there.
+func TestWordsAboutAPartDoNotStandNearAnother(t *testing.T) {
+	w := geom.R(0, 0, 170*mm, 240*mm)
+	left, right := geom.R(30*mm, 100*mm, 70*mm, 140*mm), geom.R(100*mm, 100*mm, 140*mm, 140*mm)
+	d := drawing.Drawing{
+		Bounds: w,
+		// A stud behind the left one: every place above and below it crosses a line, those on the right of it none.
+		Marks: []drawing.Mark{
+			drawing.Line{From: geom.Pt(40*mm, 0), To: geom.Pt(40*mm, 240*mm), Pen: drawing.Hidden},
+			drawing.Line{From: geom.Pt(80*mm, 0), To: geom.Pt(80*mm, 240*mm), Pen: drawing.Hidden},
+		},
+		Callouts: []drawing.Callout{
+			{About: left, Lines: []string{"E2 upper left", "drill, 40 deep; stop on the bit"}},
+			{About: right, Lines: []string{"E2 upper right", "drill, right through the lining"}},
+		},
+	}
+	words := callouts(&d, w)
+	require.Len(t, words, 4)
+	for i, m := range words {
+		other := right
+		if i >= 2 {
+			other = left
+		}
+		assert.False(t, m.Bounds().Overlaps(other.Inset(-nearPart)), "%+v", m)
+	}
+}
