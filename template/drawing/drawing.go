@@ -214,6 +214,7 @@ type Station struct {
 	At      geom.Length // in the drawing
 	Reads   geom.Length // what the tape reads there
 	Name    string      // "N3 left edge"; "" for the bare number
+	Along   geom.Span   // where along the line it is of use; the zero value: everywhere
 }
 
 // A Callout is a few words about a part of the drawing. Where they stand is left to the page, which knows what room it

@@ -117,8 +117,16 @@ func clearOf(at geom.Point, holes []drawing.Hole) bool {
 	return true
 }
 
-// shown tells whether a station is of use in a window: one that holes stand on is not where none of them is seen.
+// shown tells whether a station is of use in a window: one that holes stand on is not where none of them is seen, nor
+// an edge where it has ended.
 func shown(s drawing.Station, holes []drawing.Hole, w geom.Rect) bool {
+	lo, hi := w.Min.X, w.Max.X
+	if s.Upright {
+		lo, hi = w.Min.Y, w.Max.Y
+	}
+	if s.Along != (geom.Span{}) && (s.Along.To < lo || s.Along.From > hi) {
+		return false
+	}
 	some := false
 	for _, h := range holes {
 		if s.Upright && h.At.X == s.At || !s.Upright && h.At.Y == s.At {

@@ -97,3 +97,24 @@ func TestWordsAboutAPartDoNotStandNearAnother(t *testing.T) {
 		assert.False(t, m.Bounds().Overlaps(other.Inset(-nearPart)), "%+v", m)
 	}
 }
+
+// A height that holes stand at is named where one of them is seen, and an edge where it runs.
+func TestRunningDistancesAreToldWhereTheyAreOfUse(t *testing.T) {
+	w := geom.R(0, 0, 200*mm, 150*mm)
+	holes := []drawing.Hole{{At: geom.Pt(50*mm, 60*mm), Radius: mm}, {At: geom.Pt(900*mm, 80*mm), Radius: mm}}
+	for _, c := range []struct {
+		claim string
+		s     drawing.Station
+		want  bool
+	}{
+		{"a hole here", drawing.Station{At: 60 * mm}, true},
+		{"a hole elsewhere", drawing.Station{At: 80 * mm}, false},
+		{"upright, a hole here", drawing.Station{Upright: true, At: 50 * mm}, true},
+		{"an edge that runs through", drawing.Station{At: 100 * mm, Along: geom.Span{From: -100 * mm, To: 300 * mm}}, true},
+		{"an edge that has ended", drawing.Station{At: 100 * mm, Along: geom.Span{From: -100 * mm, To: -1}}, false},
+		{"an upright edge above", drawing.Station{Upright: true, At: 100 * mm, Along: geom.Span{From: 151 * mm, To: 200 * mm}}, false},
+		{"no holes, everywhere", drawing.Station{At: 100 * mm}, true},
+	} {
+		assert.Equal(t, c.want, shown(c.s, holes, w), c.claim)
+	}
+}

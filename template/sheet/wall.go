@@ -112,7 +112,7 @@ func (m *maker) things(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 		}
 		hatch(d, zone, 5*mm)
 		d.Add(outline(zone.Polygon(), drawing.Narrow, drawing.Note))
-		if body := k.Body.Intersect(view); body.Valid() && k.Kind != "cables" {
+		if body := k.Body.Intersect(view); body.Valid() && k.Kind != plan.Cables {
 			d.Add(outline(body.Polygon(), drawing.Wide, drawing.Guide))
 		}
 		d.Callouts = append(d.Callouts, drawing.Callout{About: zone, Long: true, Lines: []string{k.Name, "no holes here"}})
@@ -143,61 +143,61 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 	}
 }
 
-// stationsOf names the coordinates of a run that pages are set by, each once, with a line through the sheet; one through
-// holes goes no farther from them than a page that shows one.
+// stationsOf names the coordinates of a run that pages are set by, each once, with a line through the sheet; it goes no
+// farther from its holes, or from the edges on it, than a page that shows one.
 func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run, view geom.Rect) {
-	add := func(upright bool, at geom.Length, name string) {
-		for i, s := range d.Stations {
-			if s.Upright != upright || s.At != at {
+	add := func(s drawing.Station) {
+		for i := range d.Stations {
+			was := &d.Stations[i]
+			if was.Upright != s.Upright || was.At != s.At {
 				continue
 			}
-			before, ended := strings.CutSuffix(s.Name, " right")
-			if after, begins := strings.CutSuffix(name, " left"); ended && begins { // panels without a gap
-				d.Stations[i].Name = before + " | " + after
+			was.Along = geom.Span{From: min(was.Along.From, s.Along.From), To: max(was.Along.To, s.Along.To)}
+			before, ended := strings.CutSuffix(was.Name, " right")
+			if after, begins := strings.CutSuffix(s.Name, " left"); ended && begins { // panels without a gap
+				was.Name = before + " | " + after
 			}
 			return
 		}
-		d.Stations = append(d.Stations, drawing.Station{Upright: upright, At: at, Reads: at, Name: name})
+		d.Stations = append(d.Stations, s)
 	}
 	for _, i := range r.Panels {
 		p := &m.plan.Panels[i]
 		for _, c := range p.Clips {
 			for _, h := range c.WallHoles {
-				add(true, h.X, p.Name+" plumb")
-				add(false, h.Y, "level, holes")
+				add(drawing.Station{Upright: true, At: h.X, Reads: h.X, Name: p.Name + " plumb", Along: geom.Span{From: h.Y, To: h.Y}})
+				add(drawing.Station{At: h.Y, Reads: h.Y, Name: "level, holes", Along: geom.Span{From: h.X, To: h.X}})
 			}
 		}
+	}
+	feet, tops := map[geom.Length][]int{}, map[geom.Length][]int{}
+	for _, i := range r.Panels {
+		b := m.plan.Panels[i].Finished.Bounds()
+		feet[b.Min.Y], tops[b.Max.Y] = append(feet[b.Min.Y], i), append(tops[b.Max.Y], i)
+	}
+	// Panels that stand at heights of their own are named.
+	level := func(what string, panels []int) string {
+		if len(panels) == len(r.Panels) {
+			return "panel " + what
+		}
+		return m.panelNames(panels) + " " + what
 	}
 	for _, i := range r.Panels {
 		p := &m.plan.Panels[i]
 		b := p.Finished.Bounds()
-		add(true, b.Min.X, p.Name+" left")
-		add(true, b.Max.X, p.Name+" right")
-		add(false, b.Min.Y, "panel foot")
-		add(false, b.Max.Y, "panel top")
+		up, across := geom.Span{From: b.Min.Y, To: b.Max.Y}, geom.Span{From: b.Min.X, To: b.Max.X}
+		add(drawing.Station{Upright: true, At: b.Min.X, Reads: b.Min.X, Name: p.Name + " left", Along: up})
+		add(drawing.Station{Upright: true, At: b.Max.X, Reads: b.Max.X, Name: p.Name + " right", Along: up})
+		add(drawing.Station{At: b.Min.Y, Reads: b.Min.Y, Name: level("foot", feet[b.Min.Y]), Along: across})
+		add(drawing.Station{At: b.Max.Y, Reads: b.Max.Y, Name: level("top", tops[b.Max.Y]), Along: across})
 	}
 	slices.SortStableFunc(d.Stations, func(a, b drawing.Station) int { return cmp.Compare(a.At, b.At) })
-	var holes []geom.Point
-	for _, i := range r.Panels {
-		for _, c := range m.plan.Panels[i].Clips {
-			holes = append(holes, c.WallHoles...)
-		}
-	}
 	reach := r.Bounds.Min.X - view.Min.X
 	for _, s := range d.Stations {
-		var on geom.Polygon
-		for _, h := range holes {
-			if s.Upright && h.X == s.At || !s.Upright && h.Y == s.At {
-				on = append(on, h)
-			}
-		}
-		along := view
-		if len(on) > 0 {
-			along = on.Bounds().Inset(-reach)
-		}
-		line := drawing.Line{From: geom.Pt(along.Min.X, s.At), To: geom.Pt(along.Max.X, s.At), Pen: drawing.Faint, Role: drawing.Guide}
+		from, to := s.Along.From-reach, s.Along.To+reach
+		line := drawing.Line{From: geom.Pt(from, s.At), To: geom.Pt(to, s.At), Pen: drawing.Faint, Role: drawing.Guide}
 		if s.Upright {
-			line.From, line.To = geom.Pt(s.At, along.Min.Y), geom.Pt(s.At, along.Max.Y)
+			line.From, line.To = geom.Pt(s.At, from), geom.Pt(s.At, to)
 		}
 		d.Add(line)
 	}

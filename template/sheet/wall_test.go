@@ -72,3 +72,32 @@ walls:
 	assert.Equal(t, "no holes here", said["duct"])
 	assert.NotContains(t, said, "cable zone below socket", "it is not behind the run")
 }
+
+// Panels that follow a sloping deck have their edges at heights of their own: a page names whose, and those alone.
+func TestEdgesAtHeightsOfTheirOwnAreNamedByTheirPanels(t *testing.T) {
+	named := func(deck string) map[string]drawing.Station {
+		out := map[string]drawing.Station{}
+		for _, s := range makerOf(t, room("{seat: [400, 412], cushion: 80, sill: 860, gap: 20, deck: "+deck+"}", "")).walls()[0].Drawings[0].Stations {
+			out[s.Name] = s
+		}
+		return out
+	}
+	level := named("level")
+	assert.Contains(t, level, "panel top")
+	assert.Contains(t, level, "panel foot")
+	follow := named("follow")
+	assert.NotContains(t, follow, "panel top")
+	require.Contains(t, follow, "R1 top")
+	require.Contains(t, follow, "R6 foot")
+	assert.Less(t, follow["R1 top"].Along.To, follow["R6 foot"].Along.From, "of use only where its panel is")
+}
+
+// Panels that touch share an edge: the page names both.
+func TestTheEdgeOfPanelsWithoutAGapNamesBoth(t *testing.T) {
+	var names []string
+	for _, s := range makerOf(t, stored(t, "asymmetric-studs")).walls()[0].Drawings[0].Stations {
+		names = append(names, s.Name)
+	}
+	assert.Contains(t, names, "H1 | H2")
+	assert.NotContains(t, names, "H1 right")
+}
