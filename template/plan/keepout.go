@@ -17,13 +17,13 @@ func keepOuts(walls []job.Wall, index int, cables bool) []KeepOut {
 	w := &walls[index]
 	var all []KeepOut
 	for _, f := range w.Fittings {
-		all = append(all, KeepOut{f.Name, "fitting", f.Rect, f.Rect.Inset(-f.Margin), f.Key})
+		all = append(all, KeepOut{f.Name, AroundFitting, f.Rect, f.Rect.Inset(-f.Margin), f.Key})
 	}
 	for _, o := range w.Openings {
-		all = append(all, KeepOut{o.Name, "opening", o.Rect, o.Rect.Inset(-o.Margin), o.Key})
+		all = append(all, KeepOut{o.Name, AroundOpening, o.Rect, o.Rect.Inset(-o.Margin), o.Key})
 	}
 	for _, k := range w.KeepOuts {
-		all = append(all, KeepOut{k.Name, "keep-out", k.Rect, k.Rect.Inset(-k.Margin), k.Key})
+		all = append(all, KeepOut{k.Name, Given, k.Rect, k.Rect.Inset(-k.Margin), k.Key})
 	}
 	if cables {
 		all = append(all, cableZones(walls, index)...)
@@ -40,7 +40,7 @@ func cableZones(walls []job.Wall, index int) []KeepOut {
 	var all []KeepOut
 	zone := func(name string, r geom.Rect, key string) {
 		if r = r.Intersect(bounds); r.Valid() && r.W() > 0 && r.H() > 0 {
-			all = append(all, KeepOut{name, "cables", r, r, key})
+			all = append(all, KeepOut{name, Cables, r, r, key})
 		}
 	}
 	for _, f := range w.Fittings {

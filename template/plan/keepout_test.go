@@ -34,7 +34,7 @@ func TestCablesLaidStraightKeepTheZonesOfBS7671(t *testing.T) {
 	for _, k := range got {
 		assert.Equal(t, want[k.Name], k.Zone, k.Name)
 	}
-	assert.Equal(t, "fitting", got[0].Kind)
+	assert.Equal(t, AroundFitting, got[0].Kind)
 	assert.Equal(t, geom.R(500*mm, 300*mm, 580*mm, 420*mm), got[0].Body)
 	assert.Len(t, keepOuts(walls, 1, false), 1, "no zones when cables may run anyhow")
 	assert.Equal(t, "cable zone along the right corner", keepOuts(walls, 0, true)[1].Name)

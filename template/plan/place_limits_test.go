@@ -68,7 +68,7 @@ func TestEveryClipOfAnyJobKeepsTheHardLimits(t *testing.T) {
 						require.GreaterOrEqual(t, geom.Point{}.Distance(geom.Pt(dx, dy)), radius, "%s in %s", c.Place, k.Name)
 					}
 					base := geom.R(c.Wall.X-20*mm, c.Wall.Y-20*mm, c.Wall.X+20*mm, c.Wall.Y+20*mm)
-					require.False(t, k.Kind == "fitting" && k.Body.Overlaps(base))
+					require.False(t, k.Kind == AroundFitting && k.Body.Overlaps(base))
 				}
 				for _, d := range panel.Clips[:n] {
 					require.False(t, (c.Board.X-d.Board.X).Abs() < 40*mm && (c.Board.Y-d.Board.Y).Abs() < 40*mm, "bases lie over each other")

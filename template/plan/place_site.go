@@ -54,7 +54,7 @@ func (p *Plan) siteOf(wall *Wall, outline geom.Polygon) site {
 		for _, hole := range half.Holes {
 			ban(k.Zone.Inset(-radius).Add(geom.Point{}.Sub(hole)))
 		}
-		if k.Kind == "fitting" || k.Kind == "opening" {
+		if k.Kind == AroundFitting || k.Kind == AroundOpening {
 			ban(geom.R(k.Body.Min.X-w, k.Body.Min.Y-h, k.Body.Max.X+w, k.Body.Max.Y+h))
 		}
 	}

@@ -68,10 +68,21 @@ type Member struct {
 	Depth  geom.Length // of the wood behind the lining; 0 when not known
 }
 
+// A KeepOutKind is what a keep-out comes from.
+type KeepOutKind string
+
+// The kinds.
+const (
+	AroundFitting KeepOutKind = "fitting"
+	AroundOpening KeepOutKind = "opening"
+	Given         KeepOutKind = "keep-out" // as the job has it
+	Cables        KeepOutKind = "cables"   // a zone in which cables may run: there is no thing to be seen
+)
+
 // A KeepOut is where no hole may go.
 type KeepOut struct {
-	Name string    // "socket", "window", "cable zone above socket"
-	Kind string    // "fitting", "opening", "keep-out" or "cables"
+	Name string // "socket", "window", "cable zone above socket"
+	Kind KeepOutKind
 	Body geom.Rect // the thing itself
 	Zone geom.Rect // with its margin: no hole circle may reach into it
 	Key  string

@@ -71,11 +71,11 @@ func (p *Plan) headroom(panel *Panel) (free geom.Length, under string, ok bool) 
 	}
 	for i := range wall.KeepOuts {
 		k := &wall.KeepOuts[i]
-		if k.Kind == "cables" || k.Kind == "keep-out" {
+		if k.Kind == Cables || k.Kind == Given {
 			continue // inside the wall: what stands out of it is a fitting
 		}
 		if h, over := clearance(tops, facing(k.Body.Polygon(), true)); over {
-			note(h, called(k.Name, "a "+k.Kind))
+			note(h, called(k.Name, "a "+string(k.Kind)))
 		}
 	}
 	for _, r := range wall.Runs {

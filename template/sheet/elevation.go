@@ -97,37 +97,19 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 			continue
 		}
 		hatch(&d, zone, 18*mm/10)
-		if k.Kind != "cables" {
+		if k.Kind != plan.Cables {
 			d.Add(drawing.Path{Points: k.Body.Polygon().Map(to), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
 		}
 	}
 	d.Add(outline(w.Job.Outline.Map(to), drawing.Wide, drawing.Guide))
 	for _, ri := range w.Runs {
 		r := &m.plan.Runs[ri]
-		for _, pi := range r.Panels {
-			p := &m.plan.Panels[pi]
-			d.Add(drawing.Path{Points: p.Finished.Map(to), Closed: true, Pen: drawing.Narrow})
-			for _, c := range p.Clips {
-				d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: 6 * mm / 10, Fill: drawing.Black})
-			}
-		}
-		for _, pi := range r.Panels {
-			p := &m.plan.Panels[pi]
-			b := p.Finished.Map(to).Bounds()
-			t := drawing.Text{At: to.Apply(p.Finished.Centroid()), String: p.Name, Height: medium, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true}
-			if lettering.Width(p.Name, medium, true) > b.W()-mm {
-				t.Height = small
-			}
-			if lettering.Width(p.Name, t.Height, true) > b.W()-mm && b.H() > b.W() {
-				t.Turn = 90
-			}
-			d.Add(t)
-		}
+		m.elevationPanels(&d, r, to)
 		elevationBand(&d, r, to)
 	}
 	m.elevationHeights(&d, heights, to, geom.Pt(edge, top))
 	for _, k := range w.KeepOuts {
-		if k.Kind == "cables" {
+		if k.Kind == plan.Cables {
 			continue
 		}
 		body := k.Body.Polygon().Map(to).Bounds()
@@ -149,6 +131,29 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 	)
 	m.elevationWidths(&d, w, to, right)
 	return d
+}
+
+// elevationPanels draws a run's panels with their clips, and over all of them their names.
+func (m *maker) elevationPanels(d *drawing.Drawing, r *plan.Run, to geom.Affine) {
+	for _, pi := range r.Panels {
+		p := &m.plan.Panels[pi]
+		d.Add(drawing.Path{Points: p.Finished.Map(to), Closed: true, Pen: drawing.Narrow})
+		for _, c := range p.Clips {
+			d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: 6 * mm / 10, Fill: drawing.Black})
+		}
+	}
+	for _, pi := range r.Panels {
+		p := &m.plan.Panels[pi]
+		b := p.Finished.Map(to).Bounds()
+		t := drawing.Text{At: to.Apply(p.Finished.Centroid()), String: p.Name, Height: medium, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true}
+		if lettering.Width(p.Name, medium, true) > b.W()-mm {
+			t.Height = small
+		}
+		if lettering.Width(p.Name, t.Height, true) > b.W()-mm && b.H() > b.W() {
+			t.Turn = 90
+		}
+		d.Add(t)
+	}
 }
 
 // elevationWidths are the places along the wall: ends of the wall and of its runs.
