@@ -117,10 +117,10 @@ func totalArea(pieces []Polygon) Product {
 	return twice
 }
 
-// Subtract is p less r, in canonical pieces, lowest and leftmost start first: none when r covers p, several when r parts it. When r lies inside p and
-// touches its outline nowhere or in one point only, the rest would have a hole: then hole is true and pieces is
-// nil, and the caller can split p ([Polygon.Below], [Polygon.Above]) and subtract from the parts. A rectangle of no
-// width or height takes nothing. Rounding is that of [Polygon.RightOf].
+// Subtract is p less r, in canonical pieces, lowest and leftmost start first: none when r covers p, several when r
+// parts it. When r lies inside p and touches its outline nowhere or in one point only, the rest would have a hole: then
+// hole is true and pieces is nil, and the caller can split p ([Polygon.Below], [Polygon.Above]) and subtract from the
+// parts. A rectangle of no width or height takes nothing. Rounding is that of [Polygon.RightOf].
 //
 // It follows the outline outside r and, where that enters r, turns back along the border of r to where the outline
 // last left it. Ties are settled as if r were larger by less than any length, so that an edge along r's border counts

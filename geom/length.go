@@ -139,27 +139,6 @@ func (l Length) Roughly(s System) string {
 	return fmt.Sprintf("%.1f mm", l.Millimetres())
 }
 
-// FeetInches is the length in feet and inches: `3′ 4 1/2″`; rounded and marked as [Length.In] does. Under one foot it is
-// the same as In(Imperial).
-func (l Length) FeetInches() string {
-	about := ""
-	if l%SixtyFourth != 0 {
-		l, about = l.Round(Imperial.Fine()), "≈"
-	}
-	sign := ""
-	if l < 0 {
-		sign, l = "−", -l
-	}
-	feet, rest := l/Foot, l%Foot
-	switch {
-	case feet == 0:
-		return about + sign + mixed(rest) + "″"
-	case rest == 0:
-		return fmt.Sprintf("%s%s%d′", about, sign, feet)
-	}
-	return fmt.Sprintf("%s%s%d′ %s″", about, sign, feet, mixed(rest))
-}
-
 // mixed writes a non-negative whole number of 64ths of an inch as inches and a reduced fraction.
 func mixed(l Length) string {
 	whole, num, den := l/Inch, l%Inch/SixtyFourth, Length(64)

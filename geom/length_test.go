@@ -49,21 +49,6 @@ func TestLengthsAreWrittenAsPeopleReadThem(t *testing.T) {
 	assert.Equal(t, "≈8.5", (Inch / 3).Bare(Metric))
 }
 
-func TestFeetAndInches(t *testing.T) {
-	for want, l := range map[string]Length{
-		"0″":        0,
-		"11 3/4″":   11*Inch + 3*Inch/4,
-		"1′":        Foot,
-		"3′ 4 1/2″": 3*Foot + 4*Inch + Inch/2,
-		"3′ 1/2″":   3*Foot + Inch/2,
-		"−2′ 1″":    -25 * Inch,
-		"≈1′":       Foot - 1,
-		"≈−1′":      -Foot + 1,
-	} {
-		assert.Equal(t, want, l.FeetInches())
-	}
-}
-
 // What is printed without ≈ is exact; what is printed with it is within half the fine step.
 func TestAboutIsNeverFarOff(t *testing.T) {
 	for l := -3 * Inch; l < 3*Inch; l += 7_919 {

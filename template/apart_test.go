@@ -80,7 +80,8 @@ func TestLiftPanelsAreHookedOverAndLetDown(t *testing.T) {
 	}
 }
 
-// The settle's wall has a rail behind both rows of clips, so that every page shows some of it; where it is, is never sure.
+// The settle's wall has a rail behind both rows of clips, so that every page shows some of it; where it is, is never
+// sure.
 func TestEveryWallPageThatShowsWoodSaysToProbeFirst(t *testing.T) {
 	p := onPaper(t, "settle", everything())
 	pages := 0

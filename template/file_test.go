@@ -128,8 +128,8 @@ func TestTilesOfABoardAreAsManyAsTheFormulaSays(t *testing.T) {
 	}
 }
 
-// fieldOf is what a page of the sheet offers: inside the margins, less the furniture at the foot and on the right, the way
-// the page lies.
+// fieldOf is what a page of the sheet offers: inside the margins, less the furniture at the foot and on the right, the
+// way the page lies.
 func fieldOf(t *testing.T, p printed, c page.Count) geom.Size {
 	t.Helper()
 	o := page.Options{Paper: page.Paper{Size: p.Job.Paper.Size, Margin: p.Job.Paper.Margin, Overlap: p.Job.Paper.Overlap}, Units: p.Job.Units}

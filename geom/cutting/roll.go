@@ -138,8 +138,8 @@ func (r Roll) Plan() (RollLayout, error) {
 	return l, nil
 }
 
-// widthBound is a lower bound for the length of a strip of width w that holds items of the given heights: by area,
-// with a dual feasible function over the widths, or by [barBound]. Heights are those of the items unless others are given.
+// widthBound is a lower bound for the length of a strip of width w that holds items of the given heights: by area, with
+// a dual feasible function over the widths, or by [barBound]. Heights are those of the items unless others are given.
 func widthBound(items []item, w int64, heights []int64) (int64, BoundKind) {
 	var sides []int64
 	for _, it := range items {

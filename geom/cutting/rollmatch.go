@@ -7,9 +7,9 @@ import (
 )
 
 // matched plans a roll whose pattern has a repeat, in two ways. Either items lie in cells of whole repeats, see
-// [matcher.cells], which is as good as a plain roll where all have one phase. Or they stand on shelves: within a shelf they lie relative to each
-// other as the pattern demands, so a shelf is rigid, and what remains is the order of the shelves, each of which
-// starts where the pattern comes round again.
+// [matcher.cells], which is as good as a plain roll where all have one phase. Or they stand on shelves: within a shelf
+// they lie relative to each other as the pattern demands, so a shelf is rigid, and what remains is the order of the
+// shelves, each of which starts where the pattern comes round again.
 func (r Roll) matched(f *frame) (root *node, length int64, bound geom.Length, by BoundKind, pattern geom.Length) {
 	m := &matcher{w: f.w * f.ux, repeat: int64(r.Repeat), rem: f.counts()}
 	// Heights must mix with phases and the repeat, so this works in nanometres throughout.

@@ -1,7 +1,7 @@
 package cutting
 
-// A master is the linear programme of cutting: the least number of sheets, fractions allowed, over the patterns
-// known so far. It keeps the inverse of its basis and takes patterns in one by one (revised simplex, Gilmore & Gomory 1961).
+// A master is the linear programme of cutting: the least number of sheets, fractions allowed, over the patterns known
+// so far. It keeps the inverse of its basis and takes patterns in one by one (revised simplex, Gilmore & Gomory 1961).
 type master struct {
 	need  []float64
 	basis []basic

@@ -146,8 +146,8 @@ func TestSliversAreToldOrMerged(t *testing.T) {
 	assert.Equal(t, map[string]geom.Polygon{"G1": box(0, 0, 500, 1000).Polygon(), "G2": box(960, 0, 1500, 1000).Polygon()}, outlines(p))
 }
 
-// The right one of four columns under a slope of 1000 in 1000 is a triangle of 500 × 500: 125 000 mm² (half the product of
-// its sides), which 250 × 500 covers too.
+// The right one of four columns under a slope of 1000 in 1000 is a triangle of 500 × 500: 125 000 mm² (half the product
+// of its sides), which 250 × 500 covers too.
 func TestSliversAreToldOrMergedByTheirArea(t *testing.T) {
 	triangle := shape([2]int{0, 0}, [2]int{2000, 0}, [2]int{0, 2000})
 	j := over(triangle, 4, 0)

@@ -159,8 +159,8 @@ type Print struct {
 }
 
 // Estimate works out the budget for a print. Where the print leaves something out, check lines are as long as the
-// page's printable strip less 10 mm at either end; jigs are used where the job lets them and each hole can be reached from an
-// edge on one page; seams are as many as the fewest pages upright or turned need.
+// page's printable strip less 10 mm at either end; jigs are used where the job lets them and each hole can be reached
+// from an edge on one page; seams are as many as the fewest pages upright or turned need.
 //
 // Board and wall are drilled in one go where the halves allow it, and then only the drill's wander parts them. Else the
 // wall has a template of its own, its pages placed by tape; the two errors are combined.

@@ -30,8 +30,8 @@ type Fold struct {
 	Rim    []geom.Point    // what comes to lie on the corner of the back, from the one edge to the other
 }
 
-// parcelLimit is how thick board, foam and batting may be together for a corner to be folded like a parcel (common practice;
-// the figure is from memory).
+// parcelLimit is how thick board, foam and batting may be together for a corner to be folded like a parcel (common
+// practice; the figure is from memory).
 func (p *Plan) parcelLimit() geom.Length { return p.pick(geom.Inch*3/4, 20*geom.Millimetre) }
 
 // fold chooses and lays out the corner of the cover, and works out how high the folds lie behind the board.
@@ -71,8 +71,8 @@ func (p *Plan) FoldAs(kind string) Fold {
 	return f
 }
 
-// layCorner draws the lines of the corner. Whatever lies as far from the face's corner as board and foam are thick comes to
-// lie on the corner of the back, whichever way it goes there: up the upright edge, no way is shorter.
+// layCorner draws the lines of the corner. Whatever lies as far from the face's corner as board and foam are thick
+// comes to lie on the corner of the back, whichever way it goes there: up the upright edge, no way is shorter.
 func (p *Plan) layCorner(f *Fold) {
 	w, thick := p.Wrap.Size, min(p.Wrap.Thick, p.Wrap.Size)
 	land := w - thick
@@ -106,7 +106,8 @@ func (p *Plan) layCorner(f *Fold) {
 	f.Batts = []geom.Point{geom.Pt(-land, w), geom.Pt(0, thick), {}, geom.Pt(thick, 0), geom.Pt(w, -land)}
 }
 
-// tipReach is how far the tip of a parcel lies in from both edges of a corner of the back, when it has been pulled tight.
+// tipReach is how far the tip of a parcel lies in from both edges of a corner of the back, when it has been pulled
+// tight.
 func (w *Wrap) tipReach() geom.Length { return max(0, w.Size-w.Thick.Times(math.Sqrt2/2)) }
 
 // A Relief is a slit in the cover at an inner corner of a board, where it must open to go round. From is at the edge
@@ -149,7 +150,8 @@ type Staple struct {
 }
 
 // Staples are the places of a board's staples: never further apart than the job's spacing along an edge, room left at
-// the corners until the last, three staples in each. The long sides are those of the direction that most of the outline runs in.
+// the corners until the last, three staples in each. The long sides are those of the direction that most of the outline
+// runs in.
 func (p *Plan) Staples(board int) []Staple {
 	outline, edge := p.Boards[board].Outline, p.Job.Staple.Edge
 	long := longDirection(outline)
@@ -182,8 +184,8 @@ func (p *Plan) Staples(board int) []Staple {
 	return staples
 }
 
-// cornerStaples are one staple on the diagonal of a corner, where the rows along its edges meet at the point at, and one in
-// the folds on either side of it, as far from the corner.
+// cornerStaples are one staple on the diagonal of a corner, where the rows along its edges meet at the point at, and
+// one in the folds on either side of it, as far from the corner.
 func cornerStaples(before, at, after geom.Point, edge geom.Length) []Staple {
 	aX, aY := direction(at, before)
 	bX, bY := direction(at, after)

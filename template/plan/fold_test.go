@@ -39,8 +39,8 @@ func TestPleatIsCutSquareToTheDiagonal(t *testing.T) {
 	assert.Equal(t, f.Legs, p.Wrap.Size-a.X)
 }
 
-// Cloth that goes up the upright edge of a corner from the corner of the face, fanned in pleats or straight over it as the
-// tip of a parcel does, lies on the back for as much of its length as board and foam leave.
+// Cloth that goes up the upright edge of a corner from the corner of the face, fanned in pleats or straight over it as
+// the tip of a parcel does, lies on the back for as much of its length as board and foam leave.
 func TestCoverReachesTheStaplesOfTheCorners(t *testing.T) {
 	for _, wrap := range []geom.Length{55 * in / 16, 7 * in / 2, 4 * in} { // the least, auto, plenty
 		j := reading()
@@ -76,8 +76,8 @@ func TestCoverReachesTheStaplesOfTheCorners(t *testing.T) {
 	}
 }
 
-// The batting is folded here as a person folds it: what stands over one edge turns up on that edge and in on the back, what
-// stands over the other likewise.
+// The batting is folded here as a person folds it: what stands over one edge turns up on that edge and in on the back,
+// what stands over the other likewise.
 func TestMitredBattingMeetsOnTheBackAndNowhereLiesTwice(t *testing.T) {
 	p := pleated()
 	f, thick, size := p.Wrap.Fold, p.Wrap.Thick, p.Wrap.Size

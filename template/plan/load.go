@@ -11,7 +11,8 @@ import (
 
 // Densities and weights that count where the job gives none. Each is named in Load.Assumed when it is used.
 const (
-	// plywoodDensity is 3 lb/ft² for each inch of thickness, ±15 % by species (trade association's rule for softwood plywood).
+	// plywoodDensity is 3 lb/ft² for each inch of thickness, ±15 % by species (trade association's rule for softwood
+	// plywood).
 	plywoodDensity = 36 * poundPerCubicFoot
 	// foamDensity is 1.8 lb/ft³, the lower end for seats (trade explanations).
 	foamDensity = 1.8 * poundPerCubicFoot
@@ -138,10 +139,10 @@ func (p *Plan) centreOff(panel *Panel, l Load) geom.Length {
 	return geom.Length(math.Round(moment / float64(l.Total)))
 }
 
-// hang shares a panel's weight out to its clips. The weight, out in front of the wall, would turn the panel about
-// its bottom clips (about its bottom edge, where it has one row); the top row alone is counted as holding against
-// that. A centre of gravity beside the middle of the clips turns the panel in the wall's plane too, which is shared out as to
-// a group of fasteners: in proportion to each one's distance from their middle.
+// hang shares a panel's weight out to its clips. The weight, out in front of the wall, would turn the panel about its
+// bottom clips (about its bottom edge, where it has one row); the top row alone is counted as holding against that. A
+// centre of gravity beside the middle of the clips turns the panel in the wall's plane too, which is shared out as to a
+// group of fasteners: in proportion to each one's distance from their middle.
 func (p *Plan) hang(panel int, l *Load) {
 	clips := p.Panels[panel].Clips
 	n := len(clips)

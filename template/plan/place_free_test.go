@@ -195,7 +195,8 @@ func TestTooSmallATriangleSaysThatItStandsOnOneLine(t *testing.T) {
 
 func TestDistancesToSlopedEdgesAreTrue(t *testing.T) {
 	base := geom.R(0, 0, 40*mm, 40*mm)
-	// The line from (60, 0) to (0, 80) has its normal along (4, 3)/5: the corner (40, 40) lies (4·40 + 3·40 − 240)/5 = 8 mm beyond it.
+	// The line from (60, 0) to (0, 80) has its normal along (4, 3)/5: the corner (40, 40) lies (4·40 + 3·40 − 240)/5 =
+	// 8 mm beyond it.
 	assert.True(t, nearer(base, geom.Pt(60*mm, 0), geom.Pt(0, 80*mm), mm), "it cuts the base")
 	// Moved out by 125 mm along x: (160 + 120 − 740)/5 = −92 mm.
 	// Made longer both ways, so that the foot of the normal lies on it.

@@ -13,8 +13,8 @@ type site struct {
 // A footing is where a clip's middle may stand along one axis for every screw of its wall half to be in one member.
 type footing struct{ low, high, centre geom.Length }
 
-// siteOf looks at a wall through a board with that outline. The circle of a hole counts as the square round it, so that every
-// limit is a rectangle; the base of a wall half keeps off the bodies of fittings and openings and on the wall.
+// siteOf looks at a wall through a board with that outline. The circle of a hole counts as the square round it, so that
+// every limit is a rectangle; the base of a wall half keeps off the bodies of fittings and openings and on the wall.
 func (p *Plan) siteOf(wall *Wall, outline geom.Polygon) site {
 	bounds := outline.Bounds()
 	shift := p.Job.Clip.Offset.Sub(bounds.Min) // middle of the wall half, on the wall → middle of the board half

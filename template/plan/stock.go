@@ -29,7 +29,8 @@ type Part struct {
 	Size   geom.Size // width and height as the panel hangs
 }
 
-// A SheetCut is a list of parts and how they come out of sheets. Without a stock size the parts are listed and not planned.
+// A SheetCut is a list of parts and how they come out of sheets. Without a stock size the parts are listed and not
+// planned.
 type SheetCut struct {
 	Parts    []Part
 	Sheet    geom.Size // as it lies in the plan: with locked grain its longer side is upright
