@@ -56,6 +56,19 @@ screws: {board: {size: 4 mm, length: 12}, wall: {size: 4 mm, length: 45}, marker
 ` + more
 }
 
+// onePanel is a job of one panel, 400 mm square.
+func onePanel() string {
+	return metric(`walls:
+  - name: W
+    width: 1000
+    height: 2400
+    lining: {thickness: 12.5}
+    depth: 120
+    runs:
+      - {name: R, across: [100, 500], height: {bottom: 500, top: 900}, panels: 1}
+`)
+}
+
 // all is every word of a sheet's drawings.
 func all(s Sheet) string {
 	var b strings.Builder
@@ -123,15 +136,7 @@ func TestAJigsFrameKeepsDistancesAndLaysTheEdgeAlongX(t *testing.T) {
 // A symmetric board looks the same when it is turned by half a turn; its diagonal corners share a page, its neighbouring
 // ones don't, for they are mirrored.
 func TestASymmetricBoardSharesPagesByRotationNotByMirror(t *testing.T) {
-	m := makerOf(t, strings.Replace(metric(`walls:
-  - name: W
-    width: 1000
-    height: 2400
-    lining: {thickness: 12.5}
-    depth: 120
-    runs:
-      - {name: R, across: [100, 500], height: {bottom: 500, top: 900}, panels: 1}
-`), "base: 40 x 40", "base: 40 x 60", 1))
+	m := makerOf(t, strings.Replace(onePanel(), "base: 40 x 40", "base: 40 x 60", 1))
 	sheets, covered := m.corners()
 	require.Equal(t, []bool{true}, covered)
 	require.Len(t, sheets, 2, "two pages serve four corners")
@@ -153,15 +158,7 @@ func TestASymmetricBoardSharesPagesByRotationNotByMirror(t *testing.T) {
 // A pattern that stands equally far from both edges of each corner is its own mirror, so one page does for all four;
 // nothing then is said of a mirrored page.
 func TestACornerThatIsItsOwnMirrorServesAllFour(t *testing.T) {
-	m := makerOf(t, metric(`walls:
-  - name: W
-    width: 1000
-    height: 2400
-    lining: {thickness: 12.5}
-    depth: 120
-    runs:
-      - {name: R, across: [100, 500], height: {bottom: 500, top: 900}, panels: 1}
-`))
+	m := makerOf(t, onePanel())
 	c := m.plan.Boards[0].Clips[0].Board
 	require.Equal(t, c.X, c.Y, "the test's own board is not what it says")
 	sheets, _ := m.corners()
