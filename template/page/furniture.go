@@ -15,7 +15,7 @@ const mm = geom.Millimetre
 const (
 	small  = lettering.Small
 	medium = lettering.Medium
-	large  = lettering.Huge
+	huge   = lettering.Huge
 )
 
 // A place is where a page stands in its sheet.
@@ -38,8 +38,8 @@ func (o Options) furniture(f frame, s *sheet.Sheet, at place, number string) []d
 	d.Add(drawing.Line{From: geom.Pt(left, base+footer), To: geom.Pt(right, base+footer), Pen: drawing.Faint})
 	words := left
 	if at.ref != "" {
-		text(left, base+135*mm/10, drawing.Left, large, true, at.ref)
-		mapAt := left + lettering.Width(at.ref, large, true) + 4*mm
+		text(left, base+135*mm/10, drawing.Left, huge, true, at.ref)
+		mapAt := left + lettering.Width(at.ref, huge, true) + 4*mm
 		box := geom.R(mapAt, base+95*mm/10, mapAt+24*mm, base+footer-15*mm/10)
 		words = o.smallMap(&d, box, at) + 4*mm
 	}
@@ -135,7 +135,7 @@ func (o Options) smallMap(d *drawing.Drawing, box geom.Rect, at place) geom.Leng
 	}
 	k := min(float64(box.W())/float64(all.W()), float64(box.H())/float64(all.H()))
 	to := geom.Move(geom.Point{X: -all.Min.X, Y: -all.Min.Y}).Then(geom.Scale(k, k)).Then(geom.Move(box.Min))
-	const most = 150 // cells that a map this small can show, and that a large set can afford on each page
+	const most = 150 // cells that a map this small can show, and that a huge set can afford on each page
 	for i, r := range at.maps {
 		if len(at.maps) > most && i != at.here {
 			continue
