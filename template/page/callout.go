@@ -39,7 +39,7 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		taken = append(taken, geom.Rect{Min: h.At, Max: h.At}.Inset(-h.Radius-5*mm))
 	}
 	var out []drawing.Mark
-	under := groundOf(d, w)
+	under := groundOf(w, d.Marks, stationLines(d, w))
 	for _, c := range append(shown, long...) {
 		size := geom.Size{H: geom.Length(len(c.Lines)) * linePitch}
 		for i, l := range c.Lines {

@@ -91,7 +91,35 @@ func (o Options) stationed(f frame, d *drawing.Drawing, w geom.Rect, others []ge
 	}
 	extra.Add(callouts(d, w)...)
 	o.stations(&extra, d, w)
-	return []Layer{f.layer(move, w, uncut(d.Marks, w)), f.layer(move, strip.Inset(-mm), extra.Marks)}
+	shown := uncut(d.Marks, w)
+	// Over all tints, under all crosses: a grey line must hide neither a cross nor an edge that it runs along.
+	shown = slices.Insert(shown, tinted(shown), stationLines(d, w)...)
+	return []Layer{f.layer(move, w, shown), f.layer(move, strip.Inset(-mm), extra.Marks)}
+}
+
+// tinted is how many marks there are up to the last tint.
+func tinted(marks []drawing.Mark) int {
+	for i := len(marks); i > 0; i-- {
+		if p, ok := marks[i-1].(drawing.Path); ok && p.Fill != drawing.NoFill {
+			return i
+		}
+	}
+	return 0
+}
+
+// stationLines are the lines of the stations through a window, from side to side, that its running distances lead to.
+func stationLines(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
+	var out []drawing.Mark
+	for _, s := range d.Stations {
+		line := drawing.Line{From: geom.Pt(w.Min.X, s.At), To: geom.Pt(w.Max.X, s.At), Pen: drawing.Faint, Role: drawing.Guide}
+		if s.Upright {
+			line.From, line.To = geom.Pt(s.At, w.Min.Y), geom.Pt(s.At, w.Max.Y)
+		}
+		if meets(line.From, line.To, w) && shown(s, d.Holes, w) {
+			out = append(out, line)
+		}
+	}
+	return out
 }
 
 // uncut leaves out words that the window's edge cuts off, where the same words stand whole in it.

@@ -19,15 +19,15 @@ type stroke struct {
 	weight   geom.Length // the pen's width
 }
 
-// groundOf gathers what a window shows of a drawing.
-func groundOf(d *drawing.Drawing, w geom.Rect) ground {
+// groundOf gathers what a window shows of marks.
+func groundOf(w geom.Rect, marks ...[]drawing.Mark) ground {
 	var g ground
 	add := func(a, b geom.Point, pen drawing.Pen) {
 		if pen.Width > 0 && meets(a, b, w) {
 			g.strokes = append(g.strokes, stroke{a, b, pen.Width})
 		}
 	}
-	for _, m := range d.Marks {
+	for _, m := range slices.Concat(marks...) {
 		switch m := m.(type) {
 		case drawing.Line:
 			add(m.From, m.To, m.Pen)

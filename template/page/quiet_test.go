@@ -27,7 +27,7 @@ func TestWordsAboutAPartKeepOffLines(t *testing.T) {
 		require.Len(t, words, 2, name)
 		for _, word := range words {
 			r := word.Bounds()
-			for _, s := range groundOf(&d, w).strokes {
+			for _, s := range groundOf(w, d.Marks).strokes {
 				assert.False(t, meets(s.from, s.to, r), "%s: %+v", name, word)
 			}
 			if _, ok := m.(drawing.Text); ok {
@@ -117,4 +117,19 @@ func TestRunningDistancesAreToldWhereTheyAreOfUse(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, shown(c.s, holes, w), c.claim)
 	}
+}
+
+// The line of a running distance lies over the wood's tint and under the crosses, whatever panels it runs through.
+func TestLinesOfRunningDistancesLieBetweenTintsAndCrosses(t *testing.T) {
+	wood := drawing.Path{Points: geom.R(0, 0, 300*mm, 90*mm).Polygon(), Closed: true, Fill: drawing.Pale}
+	cross := drawing.Line{From: geom.Pt(45*mm, 60*mm), To: geom.Pt(55*mm, 60*mm), Pen: drawing.Hair, Role: drawing.Drill}
+	d := drawing.Drawing{
+		Bounds: geom.R(0, 0, 300*mm, 150*mm), Marks: []drawing.Mark{wood, cross},
+		Holes:    []drawing.Hole{{At: geom.Pt(50*mm, 60*mm), Radius: mm}},
+		Stations: []drawing.Station{{At: 60 * mm, Name: "level, holes"}, {At: 120 * mm, Name: "N9 top", Along: geom.Span{From: 900 * mm, To: 990 * mm}}},
+	}
+	o := Options{Paper: Paper{Size: geom.Size{W: 210 * mm, H: 297 * mm}, Margin: 6 * mm, Overlap: 12 * mm}}
+	layers := o.stationed(o.frame(o.Paper.Size, false), &d, geom.R(0, 0, 150*mm, 150*mm), nil)
+	line := drawing.Line{From: geom.Pt(0, 60*mm), To: geom.Pt(150*mm, 60*mm), Pen: drawing.Faint, Role: drawing.Guide}
+	assert.Equal(t, []drawing.Mark{wood, line, cross}, layers[0].Marks)
 }

@@ -46,7 +46,7 @@ func (m *maker) wall(r *plan.Run) drawing.Drawing {
 	m.studs(&d, w, view)
 	m.things(&d, w, view)
 	wallEnds(&d, w, view)
-	m.stationsOf(&d, r, view) // under the panels: a grey line must not hide a cross or an edge it runs along
+	m.stationsOf(&d, r)
 	for _, i := range r.Panels {
 		m.wallPanel(&d, i)
 	}
@@ -143,9 +143,8 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 	}
 }
 
-// stationsOf names the coordinates of a run that pages are set by, each once, with a line through the sheet; it goes no
-// farther from its holes, or from the edges on it, than a page that shows one.
-func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run, view geom.Rect) {
+// stationsOf names the coordinates of a run that pages are set by, each once.
+func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
 	add := func(s drawing.Station) {
 		for i := range d.Stations {
 			was := &d.Stations[i]
@@ -192,13 +191,4 @@ func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run, view geom.Rect) {
 		add(drawing.Station{At: b.Max.Y, Reads: b.Max.Y, Name: level("top", tops[b.Max.Y]), Along: across})
 	}
 	slices.SortStableFunc(d.Stations, func(a, b drawing.Station) int { return cmp.Compare(a.At, b.At) })
-	reach := r.Bounds.Min.X - view.Min.X
-	for _, s := range d.Stations {
-		from, to := s.Along.From-reach, s.Along.To+reach
-		line := drawing.Line{From: geom.Pt(from, s.At), To: geom.Pt(to, s.At), Pen: drawing.Faint, Role: drawing.Guide}
-		if s.Upright {
-			line.From, line.To = geom.Pt(s.At, from), geom.Pt(s.At, to)
-		}
-		d.Add(line)
-	}
 }

@@ -8,25 +8,6 @@ import (
 	"rodsheet/template/drawing"
 )
 
-// The marks of a drawing are drawn in their order, and a level line runs through every cross of its row.
-func TestNoGreyLineIsDrawnOverACross(t *testing.T) {
-	for name, text := range map[string]string{"settle": demo(t), "bay": stored(t, "bay"), "loft": stored(t, "loft")} {
-		for _, s := range makerOf(t, text).walls() {
-			crosses := 0
-			for _, mark := range s.Drawings[0].Marks {
-				line, ok := mark.(drawing.Line)
-				switch {
-				case ok && line.Role == drawing.Drill:
-					crosses++
-				case ok && line.Pen.Grey:
-					require.Zero(t, crosses, "%s, %s", name, s.Title)
-				}
-			}
-			assert.Positive(t, crosses, name)
-		}
-	}
-}
-
 // A rail's fill must not hide the stud behind it, nor the other way round.
 func TestAllWoodIsFilledBeforeItsEdgesAreDrawn(t *testing.T) {
 	for _, s := range makerOf(t, demo(t)).walls() {
