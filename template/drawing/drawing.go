@@ -221,8 +221,9 @@ type Station struct {
 // has: beside the part, above or below it, whole on the page and over nothing that matters.
 type Callout struct {
 	About geom.Rect // the part, whole on a page that has the words
-	Lines []string  // the first is bold
-	Long  bool      // the part runs over pages: each that shows some of it has the words, inside it where it is wide enough
+	Lines []string  // the first is bold, or the first Heads
+	Heads int
+	Long  bool // the part runs over pages: each that shows some of it has the words, inside it where it is wide enough
 }
 
 // A Drawing is a picture and what pages need to know of it.

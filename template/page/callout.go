@@ -42,8 +42,9 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 	under := groundOf(w, d.Marks, stationLines(d, w))
 	for _, c := range append(shown, long...) {
 		size := geom.Size{H: geom.Length(len(c.Lines)) * linePitch}
+		heads := max(1, c.Heads)
 		for i, l := range c.Lines {
-			size.W = max(size.W, lettering.Width(l, small, i == 0))
+			size.W = max(size.W, lettering.Width(l, small, i < heads))
 		}
 		size.W += 2 * mm
 		find := beside
@@ -64,7 +65,7 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		for i, l := range c.Lines {
 			out = append(out, drawing.Text{
 				At:     geom.Pt(best.Min.X+mm, best.Max.Y-linePitch/2-geom.Length(i)*linePitch),
-				String: l, Height: small, Bold: i == 0, Level: drawing.Halfway, Halo: true,
+				String: l, Height: small, Bold: i < heads, Level: drawing.Halfway, Halo: true,
 			})
 		}
 	}

@@ -133,3 +133,15 @@ func TestLinesOfRunningDistancesLieBetweenTintsAndCrosses(t *testing.T) {
 	line := drawing.Line{From: geom.Pt(0, 60*mm), To: geom.Pt(150*mm, 60*mm), Pen: drawing.Faint, Role: drawing.Guide}
 	assert.Equal(t, []drawing.Mark{wood, line, cross}, layers[0].Marks)
 }
+
+func TestAsManyLinesAreBoldAsAreSaidToBe(t *testing.T) {
+	w := geom.R(0, 0, 180*mm, 240*mm)
+	for heads, want := range map[int][]bool{0: {true, false, false}, 2: {true, true, false}} {
+		d := drawing.Drawing{Bounds: w, Callouts: []drawing.Callout{{About: geom.R(90*mm, 100*mm, 130*mm, 150*mm), Lines: []string{"1: a", "2: b", "drill"}, Heads: heads}}}
+		var bold []bool
+		for _, m := range callouts(&d, w) {
+			bold = append(bold, m.(drawing.Text).Bold)
+		}
+		assert.Equal(t, want, bold)
+	}
+}

@@ -150,6 +150,7 @@ func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Cli
 		across, up := m.reach(v, at)
 		words.Lines = append(words.Lines, name+across+", "+up)
 	}
+	words.Heads = len(words.Lines) // one hole is no more than another
 	words.Lines = append(words.Lines, m.boardDrill())
 	d.Callouts = append(d.Callouts, words)
 }

@@ -73,12 +73,14 @@ func (m *maker) heightLabels(w *plan.Wall) []heightLabel {
 	return out
 }
 
+const pairSign = ", "
+
 // pair writes two lengths that may be one.
 func (m *maker) pair(a, b geom.Length) string {
 	if m.read(a) == m.read(b) {
 		return m.read(a)
 	}
-	return m.read(a) + ", " + m.read(b)
+	return m.read(a) + pairSign + m.read(b)
 }
 
 // heightRoom is how much the words of heights take left of a wall.
@@ -168,7 +170,11 @@ func (m *maker) heightTable() []flow.Block {
 	for i, row := range rows {
 		t.Rows = append(t.Rows, flow.Cells(append([]string{strings.Join(plan.Ranges(runs[i]), ", ")}, row...)...))
 	}
-	return []flow.Block{flow.Heading{Text: "Heights above the level line"}, t}
+	out := []flow.Block{flow.Heading{Text: "Heights above the level line"}, t}
+	if slices.ContainsFunc(rows, func(row []string) bool { return strings.Contains(strings.Join(row, ""), pairSign) }) {
+		out = append(out, flow.Para{Text: "Of two figures the first is that at the left end of the run, the other that at its right end."})
+	}
+	return out
 }
 
 // heightRow is a run's band from the deck up. A gap that changes along the run has its two ends.

@@ -127,3 +127,12 @@ func TestWordsOfAnEdgeJigStandBesideItsLine(t *testing.T) {
 	}
 	assert.Positive(t, edges)
 }
+
+// Two heights in one cell are of the two ends; where none differ nothing is said of ends.
+func TestTheTableOfHeightsTellsWhichEndAFigureIsOf(t *testing.T) {
+	for deck, want := range map[string]bool{"[400, 412]": true, "[400, 400]": false} {
+		m := makerOf(t, room("{seat: "+deck+", cushion: 80, sill: 860, gap: 20, deck: follow}", ""))
+		words := all(m.overview(nil))
+		assert.Equal(t, want, strings.Contains(words, "at the left end of the run"), deck)
+	}
+}
