@@ -139,6 +139,39 @@ func (l Length) Roughly(s System) string {
 	return fmt.Sprintf("%.1f mm", l.Millimetres())
 }
 
+// Long is a long length as people say it: in feet and inches, `3′ 4 1/2″`, or in metres or centimetres, `1.2 m`,
+// `26.7 cm`. It is rounded and marked as [Length.In] does; under one foot or one centimetre it is the same.
+func (l Length) Long(s System) string {
+	mark, about := SixtyFourth, ""
+	if s == Metric {
+		mark = Millimetre / 10
+	}
+	if l%mark != 0 {
+		l, about = l.Round(s.Fine()), "≈"
+	}
+	sign := ""
+	if l < 0 {
+		sign, l = "−", -l
+	}
+	if s == Metric {
+		switch {
+		case l >= Metre:
+			return about + sign + decimal(l, Metre, 9) + " m"
+		case l >= Centimetre:
+			return about + sign + decimal(l, Centimetre, 7) + " cm"
+		}
+		return about + sign + l.In(Metric)
+	}
+	feet, rest := l/Foot, l%Foot
+	switch {
+	case feet == 0:
+		return about + sign + mixed(rest) + "″"
+	case rest == 0:
+		return fmt.Sprintf("%s%s%d′", about, sign, feet)
+	}
+	return fmt.Sprintf("%s%s%d′ %s″", about, sign, feet, mixed(rest))
+}
+
 // mixed writes a non-negative whole number of 64ths of an inch as inches and a reduced fraction.
 func mixed(l Length) string {
 	whole, num, den := l/Inch, l%Inch/SixtyFourth, Length(64)

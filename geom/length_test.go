@@ -98,3 +98,29 @@ func TestSystems(t *testing.T) {
 	assert.Equal(t, 2*SixtyFourth, Imperial.Fine())
 	assert.Equal(t, 500*Micrometre, Metric.Fine())
 }
+
+func TestLongLengthsAreSaidInFeetOrMetres(t *testing.T) {
+	for want, l := range map[string]Length{
+		"0″":        0,
+		"11 3/4″":   11*Inch + 3*Inch/4,
+		"1′":        Foot,
+		"3′ 4 1/2″": 3*Foot + 4*Inch + Inch/2,
+		"3′ 1/2″":   3*Foot + Inch/2,
+		"−2′ 1″":    -25 * Inch,
+		"≈1′":       Foot - 1,
+	} {
+		assert.Equal(t, want, l.Long(Imperial))
+	}
+	for want, l := range map[string]Length{
+		"0 mm":      0,
+		"9.5 mm":    95 * Millimetre / 10,
+		"26.7 cm":   267 * Millimetre,
+		"1.2 m":     1200 * Millimetre,
+		"3.2405 m":  3240*Millimetre + Millimetre/2,
+		"−2 m":      -2 * Metre,
+		"≈1 m":      Metre - 1,
+		"≈3.0125 m": 3012*Millimetre + 34*Micrometre + 400*Micrometre,
+	} {
+		assert.Equal(t, want, l.Long(Metric))
+	}
+}

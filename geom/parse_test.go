@@ -134,6 +134,8 @@ func TestWhatIsPrintedIsReadBack(t *testing.T) {
 			want Length
 		}{
 			{sixtyFourths.In(Imperial), sixtyFourths},
+			{sixtyFourths.Long(Imperial), sixtyFourths},
+			{tenths.Long(Metric), tenths},
 			{tenths.In(Metric), tenths},
 			{any.String(), any},
 		} {

@@ -169,7 +169,7 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool, high geom.Le
 	if l.Length == 0 {
 		return append(blocks, flow.Para{Text: "Every part is larger than the roll, which is " + m.read(c.Width) + " wide: see the findings."}, m.partTable(c.Parts))
 	}
-	text := fmt.Sprintf("%s off a roll %s wide; buy %s.", m.read(l.Length), m.read(c.Width), m.read(c.Buy))
+	text := fmt.Sprintf("%s off a roll %s wide; buy %s.", m.read(l.Length), m.read(c.Width), c.Buy.Long(m.plan.Job.Units))
 	if l.Proved {
 		text += " No plan with cuts from edge to edge takes less."
 	} else {

@@ -175,5 +175,14 @@ func (m *maker) elevationWidths(d *drawing.Drawing, w *plan.Wall, to geom.Affine
 			dimension(d, a, b, -7*mm, text)
 		}
 	}
-	dimension(d, geom.Pt(0, 0), geom.Pt(right, 0), -14*mm, "wall "+m.read(w.Job.Width))
+	dimension(d, geom.Pt(0, 0), geom.Pt(right, 0), -14*mm, m.wallWidth(w.Job.Width))
+}
+
+// wallWidth is a wall's width as the tape reads it, and in feet where people say it so.
+func (m *maker) wallWidth(width geom.Length) string {
+	text := "wall " + m.read(width)
+	if m.plan.Job.Units == geom.Imperial && width >= geom.Foot {
+		text += " = " + width.Long(geom.Imperial)
+	}
+	return text
 }
