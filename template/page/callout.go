@@ -53,8 +53,8 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		}
 		under.parts = under.parts[:0]
 		for _, other := range d.Callouts {
-			if !c.Long && !other.Long && other.About != c.About {
-				under.parts = append(under.parts, other.About.Inset(-nearPart))
+			if near := other.About.Inset(-nearPart); !c.Long && !other.Long && other.About != c.About && near.Overlaps(w) {
+				under.parts = append(under.parts, near)
 			}
 		}
 		best, found := find(c.About, size, w, taken, under)

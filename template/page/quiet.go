@@ -27,20 +27,22 @@ func groundOf(w geom.Rect, marks ...[]drawing.Mark) ground {
 			g.strokes = append(g.strokes, stroke{a, b, pen.Width})
 		}
 	}
-	for _, m := range slices.Concat(marks...) {
-		switch m := m.(type) {
-		case drawing.Line:
-			add(m.From, m.To, m.Pen)
-		case drawing.Path:
-			for i := 1; i < len(m.Points); i++ {
-				add(m.Points[i-1], m.Points[i], m.Pen)
-			}
-			if n := len(m.Points); m.Closed && n > 2 {
-				add(m.Points[n-1], m.Points[0], m.Pen)
-			}
-		case drawing.Text:
-			if b := m.Bounds(); b.Overlaps(w) {
-				g.words = append(g.words, b)
+	for _, list := range marks {
+		for _, m := range list {
+			switch m := m.(type) {
+			case drawing.Line:
+				add(m.From, m.To, m.Pen)
+			case drawing.Path:
+				for i := 1; i < len(m.Points); i++ {
+					add(m.Points[i-1], m.Points[i], m.Pen)
+				}
+				if n := len(m.Points); m.Closed && n > 2 {
+					add(m.Points[n-1], m.Points[0], m.Pen)
+				}
+			case drawing.Text:
+				if b := m.Bounds(); b.Overlaps(w) {
+					g.words = append(g.words, b)
+				}
 			}
 		}
 	}
@@ -89,6 +91,9 @@ func (g ground) quietest(tries []geom.Rect, w geom.Rect, taken []geom.Rect) (bes
 
 // meets tells whether a line touches a rectangle.
 func meets(a, b geom.Point, r geom.Rect) bool {
+	if max(a.X, b.X) < r.Min.X || min(a.X, b.X) > r.Max.X || max(a.Y, b.Y) < r.Min.Y || min(a.Y, b.Y) > r.Max.Y {
+		return false
+	}
 	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
 	lo, hi := 0.0, 1.0
 	for _, side := range [...][2]float64{
