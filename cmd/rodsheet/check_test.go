@@ -88,7 +88,7 @@ func TestARefusalNamesTheStopsAndTheWayOut(t *testing.T) {
 	code := tell(&template.StopError{Stops: []rule.Finding{box}}, nil, &b)
 	assert.Equal(t, refused, code)
 	assert.Equal(t, `rodsheet: no drill template is printed before 1 stop is mended or accepted:
-  box-covered at L3: The panel lies over the lamp socket.
+  box-covered at L3: the panel lies over the lamp socket.
 rodsheet check tells what to do. To accept one, write into the job file:
   accept:
     - {finding: box-covered, at: L3, because: YOUR REASON}
@@ -107,7 +107,7 @@ func TestFindingsAreToldWorstFirstAndOnce(t *testing.T) {
 	assert.Contains(t, text, "Reading-room settle: 1 stop, 2 cautions, 1 accepted\n\nSTOPS.")
 	assert.Contains(t, text, `
   box-covered
-    L3: The panel lies over the lamp socket.
+    L3: the panel lies over the lamp socket.
     Job     settle.yaml:3  name: Reading-room settle
     Do      Move the run 5″ to the left.
     Why     A box must stay within reach.

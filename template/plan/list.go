@@ -35,6 +35,11 @@ func (i Item) UnitName() string {
 	return first
 }
 
+// counted is a number of things, "1 board" or "6 boards".
+func counted(n int, things string) string {
+	return fmt.Sprint(n, " ", Item{Amount: float64(n), Unit: things}.UnitName())
+}
+
 // list writes the buying list and adds up its prices.
 func (p *Plan) list() {
 	s := &p.Stock
@@ -74,7 +79,7 @@ func (p *Plan) listSheets(what, parts string, c SheetCut, price float64) {
 	case c.Planned:
 		sheets := len(c.Layout.Used)
 		if sheets > 0 {
-			p.buy(Item{What: what + ", sheets of " + p.readSize(c.Sheet), Amount: float64(sheets), Unit: "sheets", For: fmt.Sprintf("%d %s", n-c.TooLarge, parts), Price: price})
+			p.buy(Item{What: what + ", sheets of " + p.readSize(c.Sheet), Amount: float64(sheets), Unit: "sheets", For: counted(n-c.TooLarge, parts), Price: price})
 		}
 		p.Stock.Waste += float64(sheets) * price * c.Layout.Waste.Share()
 		if c.TooLarge > 0 {

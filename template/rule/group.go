@@ -53,7 +53,14 @@ func (f Finding) Words() string {
 	if f.At.Name == "" || strings.Contains(f.Text, f.At.Name) {
 		return f.Text
 	}
-	return f.At.Name + ": " + f.Text
+	text := f.Text
+	for _, word := range []string{"The ", "A ", "An ", "No ", "Nobody ", "Each ", "Two ", "All "} {
+		if rest, ok := strings.CutPrefix(text, word); ok { // a name at the beginning keeps its capital
+			text = strings.ToLower(word) + rest
+			break
+		}
+	}
+	return f.At.Name + ": " + text
 }
 
 // open puts a hole where a text names the place.

@@ -67,15 +67,15 @@ func (m *maker) boardHint(side Side) string {
 	if m.options.Whole {
 		hint = "Lay"
 	}
-	return m.keepApart("into the wall") + hint + " the outline on the board's " + strings.ToLower(string(side)) + ", arrow up."
+	return m.keepApart("the wall") + hint + " the outline on the board's " + strings.ToLower(string(side)) + ", arrow up."
 }
 
 // keepApart warns where one hole must not mark both halves; it comes first, since a page cuts a hint that runs too long.
-func (m *maker) keepApart(through string) string {
+func (m *maker) keepApart(other string) string {
 	if m.plan.Screws.DrillThrough {
 		return ""
 	}
-	return "DO NOT DRILL THROUGH " + through + ". "
+	return "DO NOT DRILL THROUGH: " + other + " has a template of its own. "
 }
 
 func (m *maker) panelNames(panels []int) string { return m.plan.PanelNames(panels) }

@@ -129,7 +129,7 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 	if c.onEdge() {
 		hint = "Fold the flap back, push the fold against the board's edge, line b on its mark, drill."
 	}
-	hint = m.keepApart("into the wall") + hint
+	hint = m.keepApart("the wall") + hint
 	return Sheet{
 		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: jigTitle(j, n), For: what + strings.Join(boards, ", "),
 		Side: side, Use: use, Hint: hint, Lay: Leaf, Drawings: append([]drawing.Drawing{d}, more...),
