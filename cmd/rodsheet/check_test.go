@@ -88,7 +88,7 @@ func TestARefusalNamesTheStopsAndTheWayOut(t *testing.T) {
 	code := tell(&template.StopError{Stops: []rule.Finding{box}}, nil, &b)
 	assert.Equal(t, refused, code)
 	assert.Equal(t, `rodsheet: no drill template is printed before 1 stop is mended or accepted:
-  box-covered at L3: the panel lies over the lamp socket.
+  box-covered at L3: The panel lies over the lamp socket.
 rodsheet check tells what to do. To accept one, write into the job file:
   accept:
     - {finding: box-covered, at: L3, because: YOUR REASON}
