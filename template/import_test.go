@@ -5,6 +5,7 @@ import (
 	"go/token"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path"
 	"path/filepath"
 	"slices"
@@ -138,10 +139,17 @@ func TestEachLibraryIsImportedByItsOwnPackagesAlone(t *testing.T) {
 
 // Nothing else stands at the top level, but the hidden files of git and CI.
 func TestTheTopLevelHoldsOnlyItsRooms(t *testing.T) {
-	list, err := os.ReadDir("..")
-	require.NoError(t, err)
+	// What git keeps counts: a person's own jobs and prints may lie beside it.
+	kept, err := exec.Command("git", "-C", "..", "ls-files").Output()
+	if err != nil {
+		if os.Getenv("CI") != "" {
+			require.NoError(t, err)
+		}
+		t.Skipf("this is no git checkout, so what belongs to the project can't be told: %v", err)
+	}
 	rooms := []string{"cmd", "template", "geom", "testdata", "README.md", "DEVELOPERS.md", "go.mod", "go.sum"}
-	for _, e := range list {
-		assert.True(t, slices.Contains(rooms, e.Name()) || strings.HasPrefix(e.Name(), "."), "%s has no place at the top level", e.Name())
+	for _, file := range strings.Fields(string(kept)) {
+		top, _, _ := strings.Cut(file, "/")
+		assert.True(t, slices.Contains(rooms, top) || strings.HasPrefix(top, "."), "%s has no place at the top level", top)
 	}
 }
