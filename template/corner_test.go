@@ -156,7 +156,7 @@ func TestWordsOnCornerJigsAreWhatATapeReads(t *testing.T) {
 	}
 }
 
-// Issue 3: the settle's six equal boards come out as four corner pages or fewer with no seam.
+// A rectangle has four corners, so six equal boards need four corner pages or fewer, and no seam.
 func TestSixEqualBoardsOfTheSettleTakeFourCornerPagesAtMostAndNoSeam(t *testing.T) {
 	p := onPaper(t, "settle", template.Print{})
 	require.Len(t, p.Plan.Boards, 1)

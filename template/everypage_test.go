@@ -256,7 +256,7 @@ func TestNoWordsStandOverAHole(t *testing.T) {
 	}
 }
 
-// sheets.md: on every page its number, its sheet, its grid reference, the job, and what side it is laid on.
+// On every page stand its number, its sheet, its grid reference, the job, and what side it is laid on.
 func TestEveryPageTellsWhatItIs(t *testing.T) {
 	for _, name := range jobs {
 		t.Run(name, func(t *testing.T) {

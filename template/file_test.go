@@ -99,7 +99,7 @@ func TestPageCountsAreTheLeastOrShowTheirBound(t *testing.T) {
 	}
 }
 
-// Check values, P-09: n = ceil((L − v)/(u − v)) tiles for a length L with windows u and overlap v. Seams that leave the
+// Arithmetic: n = ceil((L − v)/(u − v)) tiles for a length L with windows u and overlap v. Seams that leave the
 // even step to keep clear of holes may need one more; never fewer are possible.
 func TestTilesOfABoardAreAsManyAsTheFormulaSays(t *testing.T) {
 	for _, name := range []string{"settle", "bay", "asymmetric-studs"} {

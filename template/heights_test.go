@@ -36,7 +36,7 @@ func TestTheOverviewShowsTheBandWithItsHeights(t *testing.T) {
 	}
 	require.NotZero(t, level)
 	// seat 438, cushion 85, panel 300, sill 868: the gap is (868 − 438 − 85 − 300)/2 = 22.5 mm. Boards are cut to whole
-	// millimetres, so of 300 the finished panel is 294 + 2·2.7 = 299.4 mm (definitions, points 1 and 2).
+	// millimetres, so of 300 the finished panel is 294 + 2·2.7 = 299.4 mm.
 	for words, height := range map[string]float64{
 		"deck 438 mm": 438, "cushion 523 mm": 523, "bottom 545.5 mm": 545.5, "top 844.9 mm": 844.9, "sill 868 mm": 868,
 	} {
@@ -84,7 +84,7 @@ func TestTheWallTemplatesOfTheBayHaveOneHeightAllRound(t *testing.T) {
 	}
 }
 
-// Definitions, point 11: at an outside corner the run of the wall that runs through may cover the edges of the other,
+// At an outside corner the run of the wall that runs through may cover the edges of the other,
 // which then keeps the gap. No clip goes past the end of its wall.
 func TestARunPastAnOutsideCornerIsPlannedWithItsClipsOnTheWall(t *testing.T) {
 	job := func(start string) string {

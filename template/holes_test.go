@@ -136,7 +136,7 @@ func (p printed) holesOnWall(t *testing.T, run int) []reader.Point {
 	return found
 }
 
-// Definitions, point 9: the wall place is the board place less the offset.
+// The wall place is the board place less the offset.
 func TestBoardAndWallSheetsAgreeHoleByHole(t *testing.T) {
 	for _, name := range jobs {
 		t.Run(name, func(t *testing.T) {

@@ -81,7 +81,7 @@ func readScale(t *testing.T, l liar, page reader.Page, long sheet.Long) printer.
 	return out
 }
 
-// Issue 3: a synthetic printer is corrected to within 0.05 mm over the page: what it prints of a corrected page stands
+// A synthetic printer is corrected to within 0.05 mm over the page: what it prints of a corrected page stands
 // as the drawing has it, but for a move and a turn of the whole page.
 func TestALyingPrinterIsCorrectedToWithinATwentiethOfAMillimetre(t *testing.T) {
 	reader.Need(t, "mutool")

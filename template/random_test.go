@@ -79,7 +79,7 @@ walls:
 	return b.String()
 }
 
-// Issue 6: 200 random areas with openings run through the whole path to PDF without an error.
+// 200 random areas with openings run through the whole path to PDF without an error.
 func TestTwoHundredRandomAreasRunThroughToPaper(t *testing.T) {
 	const batches, each = 4, 50
 	var panels, notched [batches]int

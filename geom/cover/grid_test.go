@@ -14,8 +14,7 @@ import (
 
 const mm = geom.Millimetre
 
-// TestTilesFollowTheCountingRule holds the page count against row P-09 of the check values (arithmetic):
-// n = ceil((L − v)/(u − v)).
+// Arithmetic: n = ceil((L − v)/(u − v)) windows of length u that overlap by v show a length L.
 func TestTilesFollowTheCountingRule(t *testing.T) {
 	for _, row := range []struct {
 		length geom.Length

@@ -21,7 +21,7 @@ const (
 const thou = in / 1000
 
 // TestActualThicknessesMakeTheStack works with what stock measures, not what it is called: dressed lumber of PS 20
-// (2x4 is 1 1/2 in thick, 1x4 is 3/4 in: row F-04 of the check values) and plywood of PS 1 (rows B-01 to B-04).
+// (2x4 is 1 1/2 in thick, 1x4 is 3/4 in) and plywood of PS 1 (performance categories and the thickness stamped).
 func TestActualThicknessesMakeTheStack(t *testing.T) {
 	const (
 		two    = in + in/2  // 2x4, PS 20
@@ -56,7 +56,7 @@ func TestActualThicknessesMakeTheStack(t *testing.T) {
 }
 
 func TestWhatIsMissingIsToldWhereNothingComesNear(t *testing.T) {
-	// Two boards of 23/32 in as stamped, 0.703 in (PS 1, row B-03), under 1 1/2 in: 0.094 in is missing.
+	// Two boards of 23/32 in as stamped, 0.703 in (PS 1), under 1 1/2 in: 0.094 in is missing.
 	got, err := stack.Find(in+in/2, in/64, []geom.Length{703 * thou})
 	require.NoError(t, err)
 	assert.False(t, got.OK)

@@ -40,7 +40,7 @@ func readBare(t *testing.T) (inch, metric *Job) {
 	return inch, metric
 }
 
-// The rows of the table of defaults in the design page on what every measure means, and those of the job file page.
+// Every default, in inches and in millimetres, as the starter's comments tell it.
 func TestEveryDefaultOfTheTableHolds(t *testing.T) {
 	inch, metric := readBare(t)
 	require.Equal(t, geom.Imperial, inch.Units)

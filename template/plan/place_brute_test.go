@@ -11,7 +11,7 @@ import (
 	"rodsheet/template/job"
 )
 
-// tally is the wishes of definitions 5 and 6 in their order, worked out clip by clip from the plan's own walls; more is
+// tally is the wishes for clip places in their order, worked out clip by clip from the plan's own walls; more is
 // better in every place.
 type tally [7]int64
 
@@ -139,7 +139,7 @@ func random(r *rand.Rand) *job.Job {
 	return j
 }
 
-// nearestOnly allows a column in wood only the step nearest the centre line, as definition 5 asks.
+// nearestOnly allows a column in wood only the step nearest the centre line.
 func nearestOnly(p *Plan, index int) func(x geom.Length, right bool) bool {
 	panel := &p.Panels[index]
 	members := p.Walls[panel.Wall].Members
