@@ -42,7 +42,7 @@ func TestValuesOfTheLiteratureAreReachedAndProved(t *testing.T) {
 }
 
 func TestCgcut1CutsThePublishedNumberOfEachPiece(t *testing.T) {
-	// Christofides & Whitlock, Oper. Res. 25, 1977, Table 2: 244, by cutting 2, 1, 1, 2, 1, 1 and 0 of each.
+	// 244 is published (Christofides & Whitlock, Oper. Res. 25, 1977, Table 2); the counts were worked out for the project.
 	c, err := readInstance(t, "cgcut1").value(Along).Best()
 	require.NoError(t, err)
 	assert.Equal(t, []int{2, 1, 1, 2, 1, 1, 0}, c.Counts)
