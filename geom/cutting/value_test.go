@@ -41,7 +41,7 @@ func TestValuesOfTheLiteratureAreReachedAndProved(t *testing.T) {
 	}
 }
 
-func TestCgcut1CutsThePublishedNumberOfEachPiece(t *testing.T) {
+func TestCgcut1IsCutIntoTheNumbersOfItsOptimum(t *testing.T) {
 	// 244 is published (Christofides & Whitlock, Oper. Res. 25, 1977, Table 2); the counts were worked out for the project.
 	c, err := readInstance(t, "cgcut1").value(Along).Best()
 	require.NoError(t, err)
