@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/job"
 	"rodsheet/template/sheet"
@@ -17,7 +18,7 @@ import (
 // Halves that stand apart, or whose holes differ, are each drilled from their own template: one hole through both would
 // spoil the wall, so every page that is drilled by says it in full, on small paper too.
 func TestPagesOfHalvesThatStandApartForbidDrillingThrough(t *testing.T) {
-	drilled := map[sheet.Kind]bool{sheet.Board: true, sheet.Corner: true, sheet.Wall: true}
+	drilled := map[drawing.Kind]bool{sheet.Board: true, sheet.Corner: true, sheet.Wall: true}
 	papers := map[string]geom.Size{
 		"a4": {W: 210 * mm, H: 297 * mm}, "letter": {W: 17 * geom.Inch / 2, H: 11 * geom.Inch}, "a3": {W: 297 * mm, H: 420 * mm},
 	}
@@ -49,7 +50,7 @@ func TestHalvesWithHolesOfTheirOwnAreNotDrilledThroughEither(t *testing.T) {
 		data = replaced(t, data, "  standoff: 10\n", "  standoff: 10\n"+half)
 		w, err := template.Open(file, data)
 		require.NoError(t, err)
-		return read(t, w, template.Print{Only: []sheet.Kind{sheet.Wall, sheet.Board}})
+		return read(t, w, template.Print{Only: []drawing.Kind{sheet.Wall, sheet.Board}})
 	}
 	for i, page := range work("  wall half: {base: 38 x 38, holes: [[0, 8], [0, -8]], flange: 3}\n").read {
 		assert.True(t, says(page, "DO NOT DRILL THROUGH"), "page %d", i+1)
@@ -73,7 +74,7 @@ func replaced(t *testing.T, data []byte, old, new string) []byte {
 
 func TestLiftPanelsAreHookedOverAndLetDown(t *testing.T) {
 	reader.Need(t, "mutool")
-	overview := template.Print{Only: []sheet.Kind{sheet.Overview}}
+	overview := template.Print{Only: []drawing.Kind{sheet.Overview}}
 	assert.True(t, says(read(t, open(t, "bay"), overview).read[0], "hold each 14 mm above its place, hook it over, let it down"))
 	for i, page := range read(t, open(t, "loft"), overview).read {
 		assert.False(t, says(page, "let it down"), "page %d", i+1)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/sheet"
 )
@@ -105,7 +106,7 @@ func TestCornerJigsPutEveryHoleOfEveryBoardInItsPlaceOnce(t *testing.T) {
 	for _, name := range []string{"settle", "bay"} {
 		for _, side := range []sheet.Side{sheet.Back, sheet.Face} {
 			t.Run(name+" "+string(side), func(t *testing.T) {
-				p := onPaper(t, name, template.Print{Only: []sheet.Kind{sheet.Corner}, Faces: side == sheet.Face})
+				p := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Corner}, Faces: side == sheet.Face})
 				found := p.jigHoles(t, side)
 				require.Len(t, found, len(p.Plan.Boards))
 				for i := range p.Plan.Boards {
@@ -123,7 +124,7 @@ func TestCornerJigsPutEveryHoleOfEveryBoardInItsPlaceOnce(t *testing.T) {
 func TestWordsOnCornerJigsAreWhatATapeReads(t *testing.T) {
 	for _, name := range []string{"settle", "bay"} {
 		t.Run(name, func(t *testing.T) {
-			p := onPaper(t, name, template.Print{Only: []sheet.Kind{sheet.Corner}})
+			p := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Corner}})
 			fine := p.Job.Units.Fine().Millimetres()
 			for i, page := range p.read {
 				corner, endA, endB := folds(t, page)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/job"
 	"rodsheet/template/page"
@@ -248,7 +249,7 @@ func sameOutline(a, b reader.Outline) bool {
 func TestWholeDrawingsHaveNoSeamAndEveryHole(t *testing.T) {
 	for _, name := range jobs {
 		t.Run(name, func(t *testing.T) {
-			p := onPaper(t, name, template.Print{Only: []sheet.Kind{sheet.Board, sheet.Wall}, Whole: true})
+			p := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Board, sheet.Wall}, Whole: true})
 			for _, c := range p.counts {
 				assert.Equal(t, 1, c.Pages, c.Title)
 				_, registration := symbols(t, p.read[c.First-1])

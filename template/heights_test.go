@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/rule"
 	"rodsheet/template/sheet"
@@ -16,7 +17,7 @@ import (
 // A stranger reads the band off the overview: each word's line ends at its height over the level line, to the scale
 // that is written beside the wall's name.
 func TestTheOverviewShowsTheBandWithItsHeights(t *testing.T) {
-	p := onPaper(t, "bay", template.Print{Only: []sheet.Kind{sheet.Overview}})
+	p := onPaper(t, "bay", template.Print{Only: []drawing.Kind{sheet.Overview}})
 	page := p.read[0]
 	require.NotEmpty(t, page.FindText("Wall Left"))
 	scale := 0.0

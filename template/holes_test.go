@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/plan"
 	"rodsheet/template/sheet"
@@ -82,7 +83,7 @@ func TestTheFaceSheetIsTheMirrorOfTheBackSheet(t *testing.T) {
 	for _, name := range jobs {
 		t.Run(name, func(t *testing.T) {
 			backs := onPaper(t, name, everything())
-			faces := onPaper(t, name, template.Print{Only: []sheet.Kind{sheet.Board}, Faces: true})
+			faces := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Board}, Faces: true})
 			for i := range backs.Plan.Boards {
 				b := &backs.Plan.Boards[i]
 				// holesOnBoard has turned the back over by x′ = W − x.

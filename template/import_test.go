@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"os/exec"
-	"path"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -35,17 +34,26 @@ var arrows = map[string][]string{
 	"template/drawing":   {"geom", "template/lettering"},
 	"template/flow":      {"geom", "template/drawing", "template/lettering"},
 	"template/sheet":     {"geom", "geom/cutting", "template/job", "template/plan", "template/rule", "template/drawing", "template/flow", "template/lettering"},
-	"template/page":      {"geom", "geom/cover", "template/drawing", "template/lettering", "template/sheet"},
+	"template/page":      {"geom", "geom/cover", "template/drawing", "template/lettering"},
 
-	"template/internal/ink":     {"geom", "template/drawing", "template/lettering", "template/page"},
-	"template/internal/reader":  {"geom", "template/drawing", "template/lettering", "template/page"},
-	"template/drawing/specimen": {"geom", "template/drawing", "template/page"}, // the sheet that every writer's test runs
-	"template/pdf":              {"geom", "template/drawing", "template/lettering", "template/page", "template/internal/ink"},
-	"template/svg":              {"geom", "template/drawing", "template/lettering", "template/page", "template/internal/ink"},
+	"template/internal/ink":      {"geom", "template/drawing", "template/lettering", "template/page"},
+	"template/internal/reader":   {"geom", "template/drawing", "template/lettering", "template/page"},
+	"template/internal/specimen": {"geom", "template/drawing", "template/page"},
+	"template/pdf":               {"geom", "template/drawing", "template/lettering", "template/page", "template/internal/ink"},
+	"template/svg":               {"geom", "template/drawing", "template/lettering", "template/page", "template/internal/ink"},
 
-	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/sheet", "template/page"},
+	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/drawing", "template/sheet", "template/page"},
 	"template/report": {"geom", "template", "template/job", "template/plan", "template/rule", "template/page"},
 }
+
+// testOnly are packages that tests share: none but tests may import them.
+var testOnly = []string{"template/internal/reader", "template/internal/specimen"}
+
+// trade are the packages that know panels, clips and walls. What draws, lays out and writes pages reaches none of them.
+var (
+	trade = []string{"template/job", "template/plan", "template/rule", "template/sheet"}
+	paper = []string{"template/drawing", "template/page", "template/pdf", "template/svg", "template/flow", "template/lettering"}
+)
 
 // keepers are libraries that few packages may import, so that they can be exchanged there.
 var keepers = map[string][]string{
@@ -116,7 +124,28 @@ func TestPackagesImportOnlyWhatLiesBelowThem(t *testing.T) {
 				return own == a || wide && (own == below || strings.HasPrefix(own, below+"/"))
 			})
 			assert.True(t, free || strings.HasPrefix(pkg, "cmd/") && strings.HasPrefix(own, pkg+"/"), "%s must not import %s", pkg, own)
-			assert.False(t, path.Base(own) == "reader", "%s imports the reader, which is for tests only", pkg)
+			assert.NotContains(t, testOnly, own, "%s imports what only tests may", pkg)
+		}
+	}
+}
+
+// The arrows above hold each package to its neighbours; this holds however they change.
+func TestPicturesAndPaperReachNothingOfTheTrade(t *testing.T) {
+	all := imports(t)
+	for _, pkg := range paper {
+		require.Contains(t, all, pkg)
+		reached := []string{pkg}
+		for i := 0; i < len(reached); i++ {
+			for _, name := range all[reached[i]] {
+				own, inside := strings.CutPrefix(name, module+"/")
+				if !inside || slices.Contains(reached, own) {
+					continue
+				}
+				reached = append(reached, own)
+				for _, room := range trade {
+					assert.False(t, own == room || strings.HasPrefix(own, room+"/"), "%s reaches %s through %s", pkg, own, reached[i])
+				}
+			}
 		}
 	}
 }

@@ -105,7 +105,7 @@ func (p printed) pagesOf(c page.Count) []int {
 }
 
 // of lists the sheets of a kind.
-func (p printed) of(k sheet.Kind) []page.Count {
+func (p printed) of(k drawing.Kind) []page.Count {
 	var out []page.Count
 	for _, c := range p.counts {
 		if c.Kind == k {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/job"
 	"rodsheet/template/printer"
@@ -96,8 +97,8 @@ func TestALyingPrinterIsCorrectedToWithinATwentiethOfAMillimetre(t *testing.T) {
 				profile, verdicts, err := printer.Correct("liar", readings, false)
 				require.NoError(t, err, "%v", verdicts)
 
-				p := onPaper(t, name, template.Print{Only: []sheet.Kind{sheet.Board, sheet.Wall, sheet.Corner}, Printer: "liar", Correction: profile.Correction(false)})
-				plain := onPaper(t, name, template.Print{Only: []sheet.Kind{sheet.Board, sheet.Wall, sheet.Corner}})
+				p := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Board, sheet.Wall, sheet.Corner}, Printer: "liar", Correction: profile.Correction(false)})
+				plain := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Board, sheet.Wall, sheet.Corner}})
 				drills := 0
 				for i, page := range p.read {
 					holes, _ := leaning(page, 0.1)
@@ -151,7 +152,7 @@ func all(p reader.Page) string {
 func TestACorrectedPageStaysInsideThePrintableRectangle(t *testing.T) {
 	for lie, l := range liars {
 		t.Run(lie, func(t *testing.T) {
-			p := onPaper(t, "settle", template.Print{Only: []sheet.Kind{sheet.Board, sheet.Corner}, Printer: "liar", Correction: profileOf(l).Correction(false)})
+			p := onPaper(t, "settle", template.Print{Only: []drawing.Kind{sheet.Board, sheet.Corner}, Printer: "liar", Correction: profileOf(l).Correction(false)})
 			m := p.Job.Paper.Margin.Millimetres()
 			for i, page := range p.read {
 				printable := reader.Rect{Min: reader.Point{X: m, Y: m}, Max: reader.Point{X: page.WidthMM - m, Y: page.HeightMM - m}}

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/pdf"
 	"rodsheet/template/sheet"
@@ -133,7 +134,7 @@ func TestRandomAreasAreDrilledWhereTheyShould(t *testing.T) {
 			if n%40 != 0 {
 				return
 			}
-			p := read(t, w, template.Print{Only: []sheet.Kind{sheet.Board, sheet.Wall}})
+			p := read(t, w, template.Print{Only: []drawing.Kind{sheet.Board, sheet.Wall}})
 			for i := range p.Plan.Boards {
 				b := &p.Plan.Boards[i]
 				hold(t, "board "+b.Name, boardHoles(b), p.holesOnBoard(t, b, sheet.Back), 2*reader.Within)

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/sheet"
 )
@@ -111,7 +112,7 @@ func TestCuttingSheetsMarkOutEveryBoardThatIsNoRectangle(t *testing.T) {
 	for _, name := range []string{"loft", "under slopes"} {
 		for _, faces := range []bool{false, true} {
 			t.Run(name+" "+strconv.FormatBool(faces), func(t *testing.T) {
-				p := shaped(t, name, template.Print{Only: []sheet.Kind{sheet.Cutting}, Faces: faces})
+				p := shaped(t, name, template.Print{Only: []drawing.Kind{sheet.Cutting}, Faces: faces})
 				rows := p.markRows(t)
 				rounded := 0.25 + 1e-6 // to the nearest 0.5 mm
 				marked := 0

@@ -196,7 +196,7 @@ func TestPadsHaveTheirSizeAndTheirHolesWhereTheWallHalfHasThem(t *testing.T) {
 	w, err := template.Open("pads.yaml", []byte(text))
 	require.NoError(t, err)
 	require.Positive(t, w.Plan.Shims.Count)
-	p := read(t, w, template.Print{Only: []sheet.Kind{sheet.Shim}})
+	p := read(t, w, template.Print{Only: []drawing.Kind{sheet.Shim}})
 	size := w.Plan.Shims.Size
 	pads := 0
 	for _, page := range p.read {

@@ -13,6 +13,7 @@ import (
 	"slices"
 
 	"rodsheet/geom"
+	"rodsheet/template/drawing"
 	"rodsheet/template/job"
 	"rodsheet/template/page"
 	"rodsheet/template/plan"
@@ -43,14 +44,14 @@ func Open(file string, data []byte) (*Work, error) {
 
 // Print says what to print and on what.
 type Print struct {
-	Only       []sheet.Kind // empty: all kinds that the plan needs
-	Faces      bool         // board templates for the face
-	Whole      bool         // each drawing on one page of its own size
-	Paper      job.Paper    // the zero value: the job's
-	Printer    string       // name of the printer that Correction belongs to
-	Correction geom.Affine  // see page.Options
-	Most       int          // refuse more pages; 0 for no limit
-	Guard      bool         // refuse drill templates with a *StopError while a stop is not accepted
+	Only       []drawing.Kind // empty: all kinds that the plan needs
+	Faces      bool           // board templates for the face
+	Whole      bool           // each drawing on one page of its own size
+	Paper      job.Paper      // the zero value: the job's
+	Printer    string         // name of the printer that Correction belongs to
+	Correction geom.Affine    // see page.Options
+	Most       int            // refuse more pages; 0 for no limit
+	Guard      bool           // refuse drill templates with a *StopError while a stop is not accepted
 }
 
 // Pages makes the sheets and lays them on paper. The counts are one for each sheet.
@@ -69,7 +70,7 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 	}
 	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Faces: p.Faces, Whole: p.Whole, Only: p.Only})
 	// What was asked for counts, not what there is: where no clip found a place there is no template to refuse.
-	asksToDrill := len(p.Only) == 0 || slices.ContainsFunc(p.Only, sheet.Kind.Drills)
+	asksToDrill := len(p.Only) == 0 || slices.ContainsFunc(p.Only, sheet.Drills)
 	if stops := w.Stops(); p.Guard && asksToDrill && len(stops) > 0 {
 		return page.Set{}, nil, &StopError{Stops: stops}
 	}
@@ -94,7 +95,7 @@ func ScalePages(p job.Paper, units geom.System, printer string, correction geom.
 	if err != nil {
 		return page.Set{}, sheet.Long{}, err
 	}
-	set, _, err := page.Lay(o.Job, []sheet.Sheet{sheet.ScaleSheet(field, units)}, o)
+	set, _, err := page.Lay(o.Job, []drawing.Sheet{sheet.ScaleSheet(field, units)}, o)
 	return set, sheet.LongLines(field, units), err
 }
 

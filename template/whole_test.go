@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/sheet"
 )
 
@@ -13,7 +14,7 @@ import (
 func TestWholeRodsAreOnePiece(t *testing.T) {
 	for _, name := range jobs {
 		t.Run(name, func(t *testing.T) {
-			p := onPaper(t, name, template.Print{Only: []sheet.Kind{sheet.Rod}, Whole: true})
+			p := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Rod}, Whole: true})
 			for _, c := range p.counts {
 				assert.Equal(t, 1, c.Pages, c.Title)
 			}

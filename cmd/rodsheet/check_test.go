@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
 	"rodsheet/template/rule"
@@ -43,7 +44,7 @@ func TestAStopRefusesDrillTemplatesAndNothingElse(t *testing.T) {
 	require.ErrorAs(t, err, &stop)
 	assert.Equal(t, []rule.Finding{box}, stop.Stops)
 
-	_, _, err = w.Pages(template.Print{Guard: true, Only: []sheet.Kind{sheet.Scale, sheet.Overview}})
+	_, _, err = w.Pages(template.Print{Guard: true, Only: []drawing.Kind{sheet.Scale, sheet.Overview}})
 	assert.NoError(t, err, "nothing is drilled by these")
 	_, _, err = w.Pages(template.Print{})
 	assert.NoError(t, err, "counting pages is no printing")

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
+	"rodsheet/template/drawing"
 	"rodsheet/template/sheet"
 )
 
@@ -34,7 +35,7 @@ func TestArgumentsBecomeOptionsOfPrint(t *testing.T) {
 		{
 			args: []string{"--demo", "-o", "x", "--only", "board, ROD", "--only", "board", "--pages", "2, 4-6", "--face", "--whole", "--many", "--paper", "a3", "--printer", "den"},
 			want: printOptions{
-				job: demo, output: "x", format: "pdf", only: []sheet.Kind{sheet.Board, sheet.Rod}, pages: []pageRange{{2, 2}, {4, 6}},
+				job: demo, output: "x", format: "pdf", only: []drawing.Kind{sheet.Board, sheet.Rod}, pages: []pageRange{{2, 2}, {4, 6}},
 				face: true, whole: true, many: true, paper: "a3", printer: "den",
 			},
 		},

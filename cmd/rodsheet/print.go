@@ -11,9 +11,9 @@ import (
 
 	"github.com/spf13/cobra"
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/page"
 	"rodsheet/template/pdf"
-	"rodsheet/template/sheet"
 	"rodsheet/template/svg"
 )
 
@@ -24,7 +24,7 @@ type printOptions struct {
 	host
 	job     jobArg
 	output  string
-	only    []sheet.Kind
+	only    []drawing.Kind
 	paper   string
 	pages   []pageRange // empty: all
 	face    bool

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rodsheet/template/drawing"
 	"rodsheet/template/page"
 	"rodsheet/template/sheet"
 )
@@ -20,10 +21,10 @@ func kindList() string {
 	return strings.Join(names, ", ")
 }
 
-func kindsOf(names []string) ([]sheet.Kind, error) {
-	var out []sheet.Kind
+func kindsOf(names []string) ([]drawing.Kind, error) {
+	var out []drawing.Kind
 	for _, n := range names {
-		k := sheet.Kind(strings.ToLower(strings.TrimSpace(n)))
+		k := drawing.Kind(strings.ToLower(strings.TrimSpace(n)))
 		if !slices.Contains(sheet.Kinds(), k) {
 			return nil, usage("%q is no kind of sheet; --only takes %s", n, kindList())
 		}

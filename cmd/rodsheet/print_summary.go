@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rodsheet/template"
+	"rodsheet/template/drawing"
 	"rodsheet/template/page"
 	"rodsheet/template/sheet"
 )
@@ -81,7 +82,7 @@ func uses(c page.Count) string {
 	return fmt.Sprintf("%d times", c.Use)
 }
 
-func hasKind(counts []page.Count, k sheet.Kind) bool {
+func hasKind(counts []page.Count, k drawing.Kind) bool {
 	for _, c := range counts {
 		if c.Kind == k && c.Pages > 0 {
 			return true

@@ -1,7 +1,8 @@
 // Package drawing is a picture at actual size: shapes, pens and text in real lengths.
 //
 // A drawing is plain data, recorded once and replayed into any writer. Its axes are x right, y up; what it shows (a
-// board's back, a wall) is the business of whoever makes it. It knows nothing of panels or pages.
+// board's back, a wall) is the business of whoever makes it. A [Sheet] is drawings under one title and how they go on
+// paper. The package knows nothing of panels, nor of the sizes of pages.
 //
 // The set of marks is sealed: [Line], [Path], [Circle], [Arc], [Text] and [Ref] are all there are, so a writer's type
 // switch is complete.

@@ -12,7 +12,7 @@ import (
 	"rodsheet/template/lettering"
 )
 
-var leaf = geom.Size{W: 180 * mm, H: 240 * mm}
+var a4Field = geom.Size{W: 180 * mm, H: 240 * mm}
 
 // texts lists the words of a drawing in the order they were set.
 func texts(d drawing.Drawing) []drawing.Text {
@@ -57,7 +57,7 @@ func many() []Block {
 }
 
 func TestNothingIsSetOutsideTheDrawing(t *testing.T) {
-	for _, size := range []geom.Size{leaf, {W: 120 * mm, H: 130 * mm}, {W: 260 * mm, H: 150 * mm}} {
+	for _, size := range []geom.Size{a4Field, {W: 120 * mm, H: 130 * mm}, {W: 260 * mm, H: 150 * mm}} {
 		set := Set(size, many()...)
 		require.Greater(t, len(set), 1)
 		for i, d := range set {
@@ -81,7 +81,7 @@ func TestEveryWordIsSetOnceAndInOrder(t *testing.T) {
 }
 
 func TestLinesDoNotTouch(t *testing.T) {
-	for _, d := range Set(leaf, many()...) {
+	for _, d := range Set(a4Field, many()...) {
 		list := texts(d)
 		for i, a := range list {
 			for _, b := range list[i+1:] {
@@ -165,25 +165,25 @@ func TestWideTablesBreakTheLinesOfWrappingColumnsAlone(t *testing.T) {
 			Cells("B", "9″ × 3″", "N1", ""),
 		},
 	}
-	set := Set(leaf, table)
+	set := Set(a4Field, table)
 	require.Len(t, set, 1)
 	lines := map[string]int{}
 	for _, w := range texts(set[0]) {
-		assert.LessOrEqual(t, w.Bounds().Max.X, leaf.W+mm/2, "%q runs out of the page", w.String)
+		assert.LessOrEqual(t, w.Bounds().Max.X, a4Field.W+mm/2, "%q runs out of the page", w.String)
 		lines[w.String]++
 	}
 	assert.Equal(t, 1, lines["18 7/16″ × 23 5/16″"], "a column that doesn't wrap is whole")
 	assert.Greater(t, len(lines), 8+4, "the wrapping columns take several lines")
 	// Narrow text takes its own width unless the table is to be full.
 	small := Table{Columns: []Column{{Head: "a"}, {Head: "b", Wrap: true}}, Rows: [][]Cell{Cells("1", "2")}}
-	assert.Less(t, small.widths(leaf.W)[1], 20*mm)
+	assert.Less(t, small.widths(a4Field.W)[1], 20*mm)
 	small.Full = true
-	widths := small.widths(leaf.W)
-	assert.InDelta(t, float64(leaf.W), float64(widths[0]+cellGap+widths[1]), float64(mm))
+	widths := small.widths(a4Field.W)
+	assert.InDelta(t, float64(a4Field.W), float64(widths[0]+cellGap+widths[1]), float64(mm))
 }
 
 func TestNumbersStandAtTheRightOfTheirColumn(t *testing.T) {
-	set := Set(leaf, Table{Columns: []Column{{Head: "pieces", Right: true}}, Rows: [][]Cell{Cells("1"), Cells("1000")}})
+	set := Set(a4Field, Table{Columns: []Column{{Head: "pieces", Right: true}}, Rows: [][]Cell{Cells("1"), Cells("1000")}})
 	list := texts(set[0])
 	require.Len(t, list, 3)
 	for _, w := range list {
@@ -194,9 +194,9 @@ func TestNumbersStandAtTheRightOfTheirColumn(t *testing.T) {
 }
 
 func TestAnEmptyFlowIsOneEmptyDrawing(t *testing.T) {
-	set := Set(leaf)
+	set := Set(a4Field)
 	require.Len(t, set, 1)
 	assert.Empty(t, set[0].Marks)
-	assert.Empty(t, Para{}.boxes(leaf.W))
-	assert.Empty(t, Item{}.boxes(leaf.W))
+	assert.Empty(t, Para{}.boxes(a4Field.W))
+	assert.Empty(t, Item{}.boxes(a4Field.W))
 }

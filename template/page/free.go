@@ -9,7 +9,6 @@ import (
 	"rodsheet/geom/cover"
 	"rodsheet/template/drawing"
 	"rodsheet/template/lettering"
-	"rodsheet/template/sheet"
 )
 
 // stationLead is how long the line from a window's edge to a running distance is.
@@ -25,7 +24,7 @@ func (o Options) stationRoom(d *drawing.Drawing) geom.Length {
 }
 
 // free prints only pages with holes, each of them placed by its running distances.
-func (o Options) free(s *sheet.Sheet) ([]spec, Count, error) {
+func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 	d := &s.Drawings[0]
 	if len(d.Holes) == 0 {
 		return nil, Count{Proved: true}, nil

@@ -6,7 +6,6 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/lettering"
-	"rodsheet/template/sheet"
 )
 
 const mm = geom.Millimetre
@@ -20,13 +19,13 @@ const (
 
 // A place is where a page stands in its sheet.
 type place struct {
-	ref  string      // grid reference, "" on leaves
+	ref  string      // grid reference, "" on single pages
 	maps []geom.Rect // every page's window on the drawing
 	here int         // this one
 }
 
 // furniture draws what stands on every page, outside the field.
-func (o Options) furniture(f frame, s *sheet.Sheet, at place, number string) []drawing.Mark {
+func (o Options) furniture(f frame, s *drawing.Sheet, at place, number string) []drawing.Mark {
 	var d drawing.Drawing
 	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
 
@@ -48,12 +47,12 @@ func (o Options) furniture(f frame, s *sheet.Sheet, at place, number string) []d
 	text(right, y, drawing.Right, small, true, number)
 	title := lettering.Fit(s.Title, medium, true, right-words-lettering.Width(number, small, true)-30*mm)
 	text(words, y, drawing.Left, medium, true, title)
-	if s.Side != sheet.NoSide {
+	if s.Side != "" {
 		x := words + lettering.Width(title, medium, true) + 4*mm
-		w := lettering.Width(string(s.Side), medium, true)
+		w := lettering.Width(s.Side, medium, true)
 		box := geom.R(x-15*mm/10, y-1*mm, x+w+15*mm/10, y+medium+1*mm)
 		d.Add(drawing.Path{Points: box.Polygon(), Closed: true, Pen: drawing.Wide})
-		text(x, y, drawing.Left, medium, true, string(s.Side))
+		text(x, y, drawing.Left, medium, true, s.Side)
 	}
 	// Second line: which panels, how often, the job.
 	y = base + 13*mm

@@ -6,7 +6,6 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/sheet"
 )
 
 // holeClear is how far every drill circle stays off a seam.
@@ -15,7 +14,7 @@ const holeClear = 5 * mm
 // A Count is how many pages a sheet takes, and how few it could.
 type Count struct {
 	Sheet  string
-	Kind   sheet.Kind
+	Kind   drawing.Kind
 	Title  string
 	First  int // number of its first page
 	Pages  int
@@ -57,7 +56,7 @@ type spec struct {
 
 // Lay puts sheets on paper, in their order. The counts are one for each sheet. Errors are *[PaperError],
 // *[TooManyError], or say what of a sheet could not be laid out.
-func Lay(title string, sheets []sheet.Sheet, o Options) (Set, []Count, error) {
+func Lay(title string, sheets []drawing.Sheet, o Options) (Set, []Count, error) {
 	if _, err := o.Field(); err != nil {
 		return Set{}, nil, err
 	}
@@ -100,21 +99,21 @@ func Lay(title string, sheets []sheet.Sheet, o Options) (Set, []Count, error) {
 }
 
 // lay puts one sheet on pages.
-func (o Options) lay(s *sheet.Sheet) ([]spec, Count, error) {
+func (o Options) lay(s *drawing.Sheet) ([]spec, Count, error) {
 	switch {
-	case s.Lay == sheet.Leaf:
-		return o.leaves(s)
+	case s.Layout == drawing.SinglePage:
+		return o.singlePages(s)
 	case o.Whole:
 		return o.whole(s)
-	case s.Lay == sheet.Free:
+	case s.Layout == drawing.Free:
 		return o.free(s)
 	default:
 		return o.tiled(s)
 	}
 }
 
-// leaves puts each drawing on a page of its own, in the field's upper left corner.
-func (o Options) leaves(s *sheet.Sheet) ([]spec, Count, error) {
+// singlePages puts each drawing on a page of its own, in the field's upper left corner.
+func (o Options) singlePages(s *drawing.Sheet) ([]spec, Count, error) {
 	var pages []spec
 	for i := range s.Drawings {
 		d := &s.Drawings[i]
@@ -132,19 +131,19 @@ func (o Options) leaves(s *sheet.Sheet) ([]spec, Count, error) {
 }
 
 // whole puts the drawing on one page of its own size.
-func (o Options) whole(s *sheet.Sheet) ([]spec, Count, error) {
+func (o Options) whole(s *drawing.Sheet) ([]spec, Count, error) {
 	d := &s.Drawings[0]
 	size := geom.Size{
 		W: max(d.Bounds.W(), leastFieldWidth+30*mm) + sideStrip + air + 2*o.Paper.Margin,
 		H: max(d.Bounds.H(), leastFieldHeight) + footer + air + 2*o.Paper.Margin,
 	}
-	if s.Lay == sheet.Free {
+	if s.Layout == drawing.Free {
 		room := o.stationRoom(d)
 		size.W, size.H = size.W+room, size.H+room
 	}
 	f := o.frame(size, false)
 	sp := spec{frame: f}
-	if s.Lay == sheet.Free {
+	if s.Layout == drawing.Free {
 		sp.layers = o.stationed(f, d, d.Bounds, nil)
 	} else {
 		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}

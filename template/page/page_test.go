@@ -9,7 +9,6 @@ import (
 	"rodsheet/geom"
 	"rodsheet/geom/cover"
 	"rodsheet/template/drawing"
-	"rodsheet/template/sheet"
 )
 
 func a4() Options {
@@ -20,14 +19,14 @@ func a4() Options {
 }
 
 // tile is a tiled sheet of the given size with drill circles.
-func tile(size geom.Size, holes ...geom.Point) sheet.Sheet {
+func tile(size geom.Size, holes ...geom.Point) drawing.Sheet {
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(size.W, size.H)}}
 	d.Add(drawing.Path{Points: d.Bounds.Polygon(), Closed: true, Pen: drawing.Wide, Role: drawing.Cut})
 	for _, h := range holes {
 		d.Holes = append(d.Holes, drawing.Hole{At: h, Radius: 2 * mm})
 		d.Add(drawing.Circle{Centre: h, Radius: 2 * mm, Pen: drawing.Narrow, Role: drawing.Drill})
 	}
-	return sheet.Sheet{Kind: sheet.Board, Name: "board A", Title: "Board template A", Lay: sheet.Tiled, Turn: true, Drawings: []drawing.Drawing{d}}
+	return drawing.Sheet{Kind: "board", Name: "board A", Title: "Board template A", Layout: drawing.Tiled, Turn: true, Drawings: []drawing.Drawing{d}}
 }
 
 // ISO 5457 letters rows and numbers columns; after Z come AA, AB, as in a spreadsheet.
@@ -70,7 +69,7 @@ func TestPaperTooSmallForWhatEveryPageShowsIsRefused(t *testing.T) {
 			for _, w := range c.words {
 				assert.Contains(t, err.Error(), w)
 			}
-			_, _, err = Lay("", []sheet.Sheet{tile(geom.Size{W: 300 * mm, H: 300 * mm})}, o)
+			_, _, err = Lay("", []drawing.Sheet{tile(geom.Size{W: 300 * mm, H: 300 * mm})}, o)
 			require.ErrorAs(t, err, &paper)
 		})
 	}
@@ -89,14 +88,14 @@ func TestA4AndLetterAreEnough(t *testing.T) {
 func TestAPrintOfTooManyPagesIsRefusedWithTheLikelySlip(t *testing.T) {
 	o := a4()
 	o.Most = 5
-	_, _, err := Lay("", []sheet.Sheet{tile(geom.Size{W: 1500 * mm, H: 800 * mm})}, o)
+	_, _, err := Lay("", []drawing.Sheet{tile(geom.Size{W: 1500 * mm, H: 800 * mm})}, o)
 	var many *TooManyError
 	require.ErrorAs(t, err, &many)
 	assert.Equal(t, 5, many.Most)
 	assert.Greater(t, many.Pages, 5)
 	assert.Contains(t, err.Error(), "are the units right")
 	o.Most = many.Pages
-	_, _, err = Lay("", []sheet.Sheet{tile(geom.Size{W: 1500 * mm, H: 800 * mm})}, o)
+	_, _, err = Lay("", []drawing.Sheet{tile(geom.Size{W: 1500 * mm, H: 800 * mm})}, o)
 	assert.NoError(t, err, "the limit itself is allowed")
 }
 
@@ -161,7 +160,7 @@ func TestNoSeamComesNearAHole(t *testing.T) {
 		}
 	}
 	s := tile(geom.Size{W: 820 * mm, H: 620 * mm}, holes...)
-	set, counts, err := Lay("", []sheet.Sheet{s}, a4())
+	set, counts, err := Lay("", []drawing.Sheet{s}, a4())
 	require.NoError(t, err)
 	require.Len(t, counts, 1)
 	assert.Equal(t, len(set.Pages), counts[0].Pages)
@@ -234,25 +233,25 @@ func TestCorrectedPagesOfferLessSoThatAllEndsInsideTheMargins(t *testing.T) {
 }
 
 func TestADrawingThatFitsOnePageHasNoGridReference(t *testing.T) {
-	set, counts, err := Lay("", []sheet.Sheet{tile(geom.Size{W: 100 * mm, H: 100 * mm})}, a4())
+	set, counts, err := Lay("", []drawing.Sheet{tile(geom.Size{W: 100 * mm, H: 100 * mm})}, a4())
 	require.NoError(t, err)
 	require.Len(t, set.Pages, 1)
 	assert.Empty(t, set.Pages[0].Ref)
 	assert.Equal(t, [2]int{}, counts[0].Seams)
 }
 
-func TestALeafThatDoesNotFitIsAnErrorThatNamesTheSheet(t *testing.T) {
+func TestASinglePageThatDoesNotFitIsAnErrorThatNamesTheSheet(t *testing.T) {
 	s := tile(geom.Size{W: 500 * mm, H: 500 * mm})
-	s.Lay, s.Name = sheet.Leaf, "fold"
-	_, _, err := Lay("", []sheet.Sheet{s}, a4())
+	s.Layout, s.Name = drawing.SinglePage, "fold"
+	_, _, err := Lay("", []drawing.Sheet{s}, a4())
 	require.Error(t, err)
 	assert.True(t, strings.HasPrefix(err.Error(), "sheet fold: "), err.Error())
 	assert.Contains(t, err.Error(), "500 mm × 500 mm")
 }
 
 func TestRefsBecomeNumbersAndLinks(t *testing.T) {
-	leaf := func(name string, drawings int, marks ...drawing.Mark) sheet.Sheet {
-		s := sheet.Sheet{Kind: sheet.Rod, Name: name, Title: name, Lay: sheet.Leaf}
+	single := func(name string, drawings int, marks ...drawing.Mark) drawing.Sheet {
+		s := drawing.Sheet{Kind: "rod", Name: name, Title: name, Layout: drawing.SinglePage}
 		for range drawings {
 			s.Drawings = append(s.Drawings, drawing.Drawing{Bounds: geom.R(0, 0, 100*mm, 100*mm), Marks: marks})
 		}
@@ -261,7 +260,7 @@ func TestRefsBecomeNumbersAndLinks(t *testing.T) {
 	ref := func(name string) drawing.Ref {
 		return drawing.Ref{Text: drawing.Text{At: geom.Pt(10*mm, 10*mm), Height: small}, Sheet: name, Span: true}
 	}
-	set, _, err := Lay("", []sheet.Sheet{leaf("first", 1, ref("rod"), ref("one"), ref("absent")), leaf("rod", 3), leaf("one", 1)}, a4())
+	set, _, err := Lay("", []drawing.Sheet{single("first", 1, ref("rod"), ref("one"), ref("absent")), single("rod", 3), single("one", 1)}, a4())
 	require.NoError(t, err)
 	require.Len(t, set.Pages, 5)
 	var words []string
@@ -276,6 +275,6 @@ func TestRefsBecomeNumbersAndLinks(t *testing.T) {
 func TestASheetThatCannotBeTiledSaysWhy(t *testing.T) {
 	s := tile(geom.Size{W: 400 * mm, H: 400 * mm})
 	s.Drawings[0].Holes = []drawing.Hole{{At: geom.Pt(200*mm, 200*mm), Radius: 190 * mm}}
-	_, _, err := Lay("", []sheet.Sheet{s}, a4())
+	_, _, err := Lay("", []drawing.Sheet{s}, a4())
 	assert.Error(t, err)
 }

@@ -8,14 +8,13 @@ import (
 	"rodsheet/geom"
 	"rodsheet/geom/cover"
 	"rodsheet/template/drawing"
-	"rodsheet/template/sheet"
 )
 
 // tiled lays one drawing over pages that tape together.
 //
 // A page lies on its left and upper neighbours and is trimmed there on the seam, the middle of the overlap; so only
 // left and upper edges are ever cut, and the furniture of the pages beneath disappears under their neighbours.
-func (o Options) tiled(s *sheet.Sheet) ([]spec, Count, error) {
+func (o Options) tiled(s *drawing.Sheet) ([]spec, Count, error) {
 	d := &s.Drawings[0]
 	field := o.frame(o.Paper.Size, false).field.Size()
 	grid, turned, err := o.grid(d, s.Turn, field)

@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/drawing/specimen"
 	"rodsheet/template/internal/reader"
+	"rodsheet/template/internal/specimen"
 	"rodsheet/template/page"
 	"rodsheet/template/pdf"
 )

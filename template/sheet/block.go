@@ -10,7 +10,7 @@ import (
 	"rodsheet/template/plan"
 )
 
-// Room of a block on a leaf: words above it, the checking step beside it.
+// Room of a block on a page: words above it, the checking step beside it.
 const (
 	blockHead = 12 * mm // to the first line of words
 	blockFoot = 6 * mm  // from the last one to the block
@@ -20,14 +20,14 @@ const (
 
 // blocks are the height blocks at actual size, each with a step to check the cut ones against. A block taller than a
 // page is printed as a rod.
-func (m *maker) blocks() []Sheet {
+func (m *maker) blocks() []drawing.Sheet {
 	field := m.options.Field
-	out := Sheet{
-		Kind: Block, Name: "blocks", Title: "Height blocks", Lay: Leaf,
+	out := drawing.Sheet{
+		Kind: Block, Name: "blocks", Title: "Height blocks", Layout: drawing.SinglePage,
 		Hint: "All blocks equal matters more than the height itself: cut them with one setting.",
 	}
 	var names []string
-	var tall []Sheet
+	var tall []drawing.Sheet
 	y := geom.Length(0)
 	for i := range m.plan.Blocks {
 		b := &m.plan.Blocks[i]
@@ -56,7 +56,7 @@ func (m *maker) blocks() []Sheet {
 	if len(out.Drawings) == 0 {
 		return tall
 	}
-	return append([]Sheet{out}, tall...)
+	return append([]drawing.Sheet{out}, tall...)
 }
 
 // blocksDiffer tells whether one band needs blocks of several heights, so that they can be mixed up.
@@ -73,7 +73,7 @@ func (m *maker) blocksDiffer() bool {
 }
 
 // doubt is how far the printed height itself may be off: the tape it is checked with, the paper, the line, and the seams
-// where a height too tall for a leaf is taped together. A step is never finer than that, nor than an eye can read.
+// where a height too tall for a page is taped together. A step is never finer than that, nor than an eye can read.
 func (m *maker) doubt(height geom.Length) geom.Length {
 	acc := m.plan.Job.Accuracy
 	sum := plan.TapeError(acc.Tape, height) + height.Times(max(acc.Growth[0], acc.Growth[1])) + drawing.HairWidth
@@ -156,7 +156,7 @@ func (m *maker) blockWords(b *plan.Block) []string {
 	return append(out, fmt.Sprintf("The step is as fine as line, paper, seams and measuring tape allow: %s.", m.read(m.doubt(b.Height))))
 }
 
-// blockLines are a block's words as lines of the leaf.
+// blockLines are a block's words as lines of the page.
 func (m *maker) blockLines(b *plan.Block) []string {
 	var out []string
 	for _, w := range m.blockWords(b) {
@@ -187,7 +187,7 @@ func (m *maker) stack(pieces []geom.Length) string {
 }
 
 // tallBlock prints a block's height as a rod, with the checking step as three marks.
-func (m *maker) tallBlock(b *plan.Block) Sheet {
+func (m *maker) tallBlock(b *plan.Block) drawing.Sheet {
 	s := m.doubt(b.Height)
 	r := rod{
 		title: "Block " + b.Name, up: true, start: "reads from the deck", notes: m.blockWords(b),
@@ -196,7 +196,7 @@ func (m *maker) tallBlock(b *plan.Block) Sheet {
 	r.add(b.Height-s, "too low", drawing.Narrow)
 	r.add(b.Height, "block "+b.Name, drawing.Wide)
 	r.add(b.Height+s, "too high", drawing.Narrow)
-	return m.strip(Sheet{
+	return m.strip(drawing.Sheet{
 		Kind: Block, Name: "block " + b.Name, Title: "Height block " + b.Name, For: m.blockWords(b)[0],
 		Hint: "Too tall for a page: tape the pieces, mark the blocks from them, cut all with one setting.",
 	}, r)

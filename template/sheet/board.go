@@ -47,14 +47,14 @@ func (v view) base(p *plan.Plan, c *plan.Clip) geom.Rect {
 func boardName(b *plan.Board) string { return "board " + b.Name }
 
 // boards are the drill templates of the different boards, each drawn once for all panels that share it.
-func (m *maker) boards() []Sheet {
+func (m *maker) boards() []drawing.Sheet {
 	side := m.boardSide()
-	var out []Sheet
+	var out []drawing.Sheet
 	for i := range m.plan.Boards {
 		b := &m.plan.Boards[i]
-		out = append(out, Sheet{
+		out = append(out, drawing.Sheet{
 			Kind: Board, Name: boardName(b), Title: "Board template " + b.Name, For: "panels " + m.panelNames(b.Panels),
-			Side: side, Use: len(b.Panels), Lay: Tiled, Turn: true, Upright: true,
+			Side: string(side), Use: len(b.Panels), Layout: drawing.Tiled, Turn: true, Upright: true,
 			Hint:     m.boardHint(side),
 			Drawings: []drawing.Drawing{m.board(b, side)},
 		})

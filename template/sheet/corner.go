@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rodsheet/geom"
+	"rodsheet/template/drawing"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
 )
@@ -45,7 +46,7 @@ type jig struct {
 }
 
 // corners are the jigs of all boards, and for each board whether they reach all of its holes.
-func (m *maker) corners() ([]Sheet, []bool) {
+func (m *maker) corners() ([]drawing.Sheet, []bool) {
 	side := m.boardSide()
 	covered := make([]bool, len(m.plan.Boards))
 	var jigs []jig
@@ -68,7 +69,7 @@ func (m *maker) corners() ([]Sheet, []bool) {
 			jigs[at].corners = append(jigs[at].corners, c)
 		}
 	}
-	var out []Sheet
+	var out []drawing.Sheet
 	for n := range jigs {
 		out = append(out, m.jigSheet(jigs, n, side))
 	}

@@ -23,15 +23,15 @@ const (
 	jigWordsWide = 78 * mm
 )
 
-// A jigPage is where a jig lies on a leaf.
+// A jigPage is where a jig lies on a page.
 type jigPage struct {
-	size   geom.Size  // of the leaf
-	origin geom.Point // of the corner in the leaf
-	reach  geom.Rect  // of bases and holes, in the leaf
+	size   geom.Size  // of the page
+	origin geom.Point // of the corner in the page
+	reach  geom.Rect  // of bases and holes, in the page
 	words  geom.Rect  // room for words
 }
 
-// jigPage lays a corner on a leaf; ok is false when it does not fit.
+// jigPage lays a corner on a page; ok is false when it does not fit.
 func (m *maker) jigPage(c corner) (jigPage, bool) {
 	first := true
 	var reach geom.Rect
@@ -98,7 +98,7 @@ func (m *maker) jigPage(c corner) (jigPage, bool) {
 }
 
 // jigSheet draws jig n.
-func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
+func (m *maker) jigSheet(jigs []jig, n int, side Side) drawing.Sheet {
 	j := jigs[n]
 	c := j.corners[0]
 	page, _ := m.jigPage(c)
@@ -130,19 +130,19 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) Sheet {
 		hint = "Fold the flap back, push the fold against the board's edge, line b on its mark, drill."
 	}
 	hint = m.keepApart("the wall") + hint
-	return Sheet{
+	return drawing.Sheet{
 		Kind: Corner, Name: fmt.Sprintf("corner %d", n+1), Title: jigTitle(j, n), For: what + strings.Join(boards, ", "),
-		Side: side, Use: use, Hint: hint, Lay: Leaf, Drawings: append([]drawing.Drawing{d}, more...),
+		Side: string(side), Use: use, Hint: hint, Layout: drawing.SinglePage, Drawings: append([]drawing.Drawing{d}, more...),
 	}
 }
 
-// drawCorner draws two folds, to the leaf's border; the small square is cut out so that both flaps fold.
+// drawCorner draws two folds, to the page's border; the small square is cut out so that both flaps fold.
 func (m *maker) drawCorner(d *drawing.Drawing, page jigPage, theta float64) {
 	o := page.origin
 	sin, cos := math.Sincos(theta * math.Pi / 180)
 	aEnd := geom.Pt(page.size.W, o.Y)
 	reachB := (page.size.H - o.Y).Times(1 / sin)
-	if cos < 0 { // fold b leaves the leaf on the left, else on the right or at the top
+	if cos < 0 { // fold b leaves the page on the left, else on the right or at the top
 		reachB = min(reachB, o.X.Times(-1/cos))
 	} else if cos > 0.001 {
 		reachB = min(reachB, (page.size.W - o.X).Times(1/cos))

@@ -11,9 +11,9 @@ import (
 )
 
 // cuttings show what is cut from what, to some scale, and what to buy.
-func (m *maker) cuttings() []Sheet {
-	return []Sheet{{
-		Kind: Cutting, Name: "cutting", Title: "Cut and buy", Lay: Leaf,
+func (m *maker) cuttings() []drawing.Sheet {
+	return []drawing.Sheet{{
+		Kind: Cutting, Name: "cutting", Title: "Cut and buy", Layout: drawing.SinglePage,
 		Hint:     "Not for measuring: cut by the numbers. Cuts run from edge to edge, in their order.",
 		Drawings: m.fewest(func(high geom.Length) []drawing.Drawing { return flow.Set(m.options.Field, m.cutAndBuy(high)...) }),
 	}}

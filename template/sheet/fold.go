@@ -14,7 +14,7 @@ import (
 
 // folds show how the corners of the cover are turned: at actual size as it suits this panel, then the other way, then
 // the order of the staples on each board.
-func (m *maker) folds() []Sheet {
+func (m *maker) folds() []drawing.Sheet {
 	fold := m.plan.Wrap.Fold
 	if fold.Kind == "" || len(m.plan.Boards) == 0 || !m.plan.Turned() {
 		return nil
@@ -23,8 +23,8 @@ func (m *maker) folds() []Sheet {
 	if fold.Kind == plan.Pleat {
 		other = plan.Parcel
 	}
-	out := []Sheet{{
-		Kind: Fold, Name: "fold", Title: "Corners of the cover", For: "all boards", Lay: Leaf,
+	out := []drawing.Sheet{{
+		Kind: Fold, Name: "fold", Title: "Corners of the cover", For: "all boards", Layout: drawing.SinglePage,
 		Hint:     "The corner lies flat as you see it, the panel's face down. Lay it under the cover to mark the lines.",
 		Drawings: append(m.fold(fold, fold.Why, true), m.fold(m.plan.FoldAs(other), fold.Why, false)...),
 	}}

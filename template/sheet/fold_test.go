@@ -40,7 +40,7 @@ func TestOnlyTheCornerThatTheJobAsksForSaysSo(t *testing.T) {
 	chosen, other := 0, 0
 	for _, s := range m.folds() {
 		for _, d := range s.Drawings {
-			switch words := all(Sheet{Drawings: []drawing.Drawing{d}}); {
+			switch words := all(drawing.Sheet{Drawings: []drawing.Drawing{d}}); {
 			case strings.Contains(words, "not for these panels"):
 				other++
 				assert.Contains(t, words, "The job asks for the other one.")

@@ -108,7 +108,7 @@ func TestWordsOfCrowdedMarksOnARodStandApart(t *testing.T) {
 	}
 }
 
-// Strips no higher than their words need: a letter leaf has room for four of the demo's.
+// Strips no higher than their words need: a letter page has room for four of the demo's.
 func TestARodIsAsHighAsItsWordsNeed(t *testing.T) {
 	m := makerOf(t, demo(t))
 	m.options.Field = geom.Size{W: 191 * mm, H: 2417 * mm / 10} // of letter paper
@@ -190,7 +190,7 @@ func TestHeightsOnAnElevationNameTheirRuns(t *testing.T) {
 	assert.Equal(t, []string{"R deck 400 mm", "R cushion 480 mm", "R bottom 500 mm", "R top 840 mm", "R sill 860 mm", "S bottom 1200 mm", "S top 1600 mm"}, got)
 	var d drawing.Drawing
 	m.elevationHeights(&d, m.heightLabels(&m.plan.Walls[0]), geom.Scale(0.005, 0.005), geom.Pt(0, 12*mm))
-	text := all(Sheet{Drawings: []drawing.Drawing{d}})
+	text := all(drawing.Sheet{Drawings: []drawing.Drawing{d}})
 	assert.Contains(t, text, "S top 1600 mm")
 	assert.NotContains(t, text, "sill")
 }

@@ -134,7 +134,7 @@ func TestCoverWithNapShowsTheWayUpBesideEachStretch(t *testing.T) {
 	assert.NotContains(t, words, "dual feasible")
 }
 
-func TestFoldStepsThatDoNotFitBelowTheCornerGetALeaf(t *testing.T) {
+func TestFoldStepsThatDoNotFitBelowTheCornerGetAPage(t *testing.T) {
 	m := makerOf(t, strings.Replace(metric(oneRun), "foam: {thickness: 20}", "foam: {thickness: 105}", 1))
 	s := m.folds()
 	require.NotEmpty(t, s)

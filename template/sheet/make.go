@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"rodsheet/geom"
+	"rodsheet/template/drawing"
 	"rodsheet/template/plan"
 	"rodsheet/template/rule"
 )
@@ -17,23 +18,23 @@ type maker struct {
 
 // Of makes the sheets that a plan needs, in the order of the set; Options.Only narrows the kinds. Without Only, boards
 // whose every hole a corner jig reaches get no board template.
-func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
+func Of(p *plan.Plan, findings []rule.Finding, o Options) []drawing.Sheet {
 	m := &maker{plan: p, findings: findings, options: o}
-	wanted := func(k Kind) bool { return len(o.Only) == 0 || slices.Contains(o.Only, k) }
-	var work []Sheet
-	add := func(k Kind, make func() []Sheet) {
+	wanted := func(k drawing.Kind) bool { return len(o.Only) == 0 || slices.Contains(o.Only, k) }
+	var work []drawing.Sheet
+	add := func(k drawing.Kind, make func() []drawing.Sheet) {
 		if wanted(k) {
 			work = append(work, make()...)
 		}
 	}
 	corners, covered := m.corners()
-	add(Corner, func() []Sheet { return corners })
-	add(Board, func() []Sheet {
+	add(Corner, func() []drawing.Sheet { return corners })
+	add(Board, func() []drawing.Sheet {
 		boards := m.boards()
 		if len(o.Only) > 0 {
 			return boards
 		}
-		var out []Sheet
+		var out []drawing.Sheet
 		for i, s := range boards {
 			if !covered[i] {
 				out = append(out, s)
@@ -48,7 +49,7 @@ func Of(p *plan.Plan, findings []rule.Finding, o Options) []Sheet {
 	add(Fold, m.folds)
 	add(Cutting, m.cuttings)
 
-	var out []Sheet
+	var out []drawing.Sheet
 	if wanted(Scale) {
 		out = append(out, ScaleSheet(o.Field, p.Job.Units, m.budget(covered)...))
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"rodsheet/geom"
+	"rodsheet/template/drawing"
 	"rodsheet/template/flow"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
@@ -11,7 +12,7 @@ import (
 )
 
 // overview is the wall in a picture, with what to know first. It lists the given sheets with their pages.
-func (m *maker) overview(sheets []Sheet) Sheet {
+func (m *maker) overview(sheets []drawing.Sheet) drawing.Sheet {
 	field := m.options.Field
 	blocks := []flow.Block{flow.Title{Text: m.plan.Job.Name}}
 	high := field.H * 40 / 100
@@ -34,8 +35,8 @@ func (m *maker) overview(sheets []Sheet) Sheet {
 	for _, c := range rule.Cautions() {
 		blocks = append(blocks, flow.Item{Label: "!", Text: c})
 	}
-	return Sheet{
-		Kind: Overview, Name: "overview", Title: "Overview", Lay: Leaf,
+	return drawing.Sheet{
+		Kind: Overview, Name: "overview", Title: "Overview", Layout: drawing.SinglePage,
 		Hint: "Read this page before you cut or drill anything.", Drawings: flow.Set(field, blocks...),
 	}
 }
@@ -61,8 +62,8 @@ func (m *maker) findingBlocks() []flow.Block {
 }
 
 // order is the order of work, as far as the plan and the printed sheets go.
-func (m *maker) order(sheets []Sheet) []string {
-	has := map[Kind]bool{}
+func (m *maker) order(sheets []drawing.Sheet) []string {
+	has := map[drawing.Kind]bool{}
 	for _, s := range sheets {
 		has[s.Kind] = true
 	}
@@ -136,7 +137,7 @@ func (m *maker) diagonals(b *plan.Board) string {
 	return "see Cut and buy"
 }
 
-func (m *maker) contents(sheets []Sheet) flow.Table {
+func (m *maker) contents(sheets []drawing.Sheet) flow.Table {
 	t := flow.Table{Columns: []flow.Column{{Head: "pages", Right: true}, {Head: "sheet"}, {Head: "for", Wrap: true}, {Head: "use", Right: true}}}
 	for _, s := range sheets {
 		use := ""
@@ -144,8 +145,8 @@ func (m *maker) contents(sheets []Sheet) flow.Table {
 			use = fmt.Sprintf("%d×", s.Use)
 		}
 		what := s.Title
-		if s.Side != NoSide {
-			what += ", " + string(s.Side)
+		if s.Side != "" {
+			what += ", " + s.Side
 		}
 		t.Rows = append(t.Rows, []flow.Cell{{Sheet: s.Name}, {Text: what}, {Text: s.For}, {Text: use}})
 	}

@@ -35,7 +35,7 @@ func TestPicturesAreSmallerOnlyWhereThatSparesAPage(t *testing.T) {
 func TestTheTableOfABoardsCornersStandsWithItsPicture(t *testing.T) {
 	boards := 0
 	for _, d := range makerOf(t, stored(t, "loft")).cuttings()[0].Drawings {
-		words := all(Sheet{Drawings: []drawing.Drawing{d}})
+		words := all(drawing.Sheet{Drawings: []drawing.Drawing{d}})
 		n := strings.Count(words, ": out of ")
 		boards += n
 		assert.Equal(t, n, strings.Count(words, "slope of that edge"))
@@ -106,7 +106,7 @@ func TestWhatIsPrintedWholeIsNotToBeTaped(t *testing.T) {
 // Line b is set on a mark, so that no words may break it.
 func TestWordsOfAnEdgeJigStandBesideItsLine(t *testing.T) {
 	edges := 0
-	for _, s := range Of(makerOf(t, stored(t, "loft")).plan, nil, Options{Field: a4Field, Only: []Kind{Corner}}) {
+	for _, s := range Of(makerOf(t, stored(t, "loft")).plan, nil, Options{Field: a4Field, Only: []drawing.Kind{Corner}}) {
 		if !strings.HasPrefix(s.Title, "Edge") {
 			continue
 		}

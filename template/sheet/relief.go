@@ -49,7 +49,7 @@ func (m *maker) notches() []notch {
 func (m *maker) reliefLeaves() []drawing.Drawing {
 	var out []drawing.Drawing
 	for _, n := range m.notches() {
-		out = append(out, m.reliefLeaf(n)...)
+		out = append(out, m.reliefPages(n)...)
 	}
 	return out
 }
@@ -64,7 +64,7 @@ func (m *maker) reliefShort() geom.Length {
 	return 0
 }
 
-func (m *maker) reliefLeaf(n notch) []drawing.Drawing {
+func (m *maker) reliefPages(n notch) []drawing.Drawing {
 	const edge = 45 * mm // of the board, shown along each side of the notch
 	field := m.options.Field
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}

@@ -34,7 +34,7 @@ func TestInnerCornersAreDrawnAtActualSize(t *testing.T) {
 							}
 						}
 					}
-					require.GreaterOrEqual(t, k, 0, "no leaf for an inner corner of board %s", b.Name)
+					require.GreaterOrEqual(t, k, 0, "no page for an inner corner of board %s", b.Name)
 					assert.Contains(t, notches[k].boards, b.Name)
 					words := ""
 					drawn := map[geom.Length]bool{}

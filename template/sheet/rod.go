@@ -45,13 +45,13 @@ const (
 	rodBeside = 6*mm + rodLine + rodLead + mm // what stands above and below a mark's words
 	rodWords  = rodMost - rodBeside
 	rodPitch  = 4 * mm  // between words
-	rodGap    = 6 * mm  // between strips on a leaf
+	rodGap    = 6 * mm  // between strips on a page
 	rodLap    = 10 * mm // paper past the cut, to lie under the next piece
 	rodMargin = 12 * mm // before the first mark and after the last
 )
 
 // rods are the strips of every run, and of every different set of heights.
-func (m *maker) rods() []Sheet {
+func (m *maker) rods() []drawing.Sheet {
 	var rods []rod
 	for i := range m.plan.Runs {
 		rods = append(rods, m.runRod(&m.plan.Runs[i]))
@@ -86,12 +86,12 @@ func (m *maker) rods() []Sheet {
 			r.title = whole // the strips are cut apart, so each says what it is of
 		}
 	}
-	var out []Sheet
+	var out []drawing.Sheet
 	for _, r := range rods {
 		if len(r.marks) == 0 {
 			continue
 		}
-		out = append(out, m.strip(Sheet{Kind: Rod, Name: r.name, Title: r.title, For: r.what, Side: NoSide, Hint: r.hint}, r))
+		out = append(out, m.strip(drawing.Sheet{Kind: Rod, Name: r.name, Title: r.title, For: r.what, Hint: r.hint}, r))
 	}
 	return out
 }
@@ -217,7 +217,7 @@ func (r *rod) sort() {
 	slices.SortStableFunc(r.marks, func(a, b rodMark) int { return cmp.Compare(a.at, b.at) })
 }
 
-// highRod is how high a rod must be for the words of its marks, so that a leaf holds as many pieces as it can.
+// highRod is how high a rod must be for the words of its marks, so that a page holds as many pieces as it can.
 func (m *maker) highRod(r rod) geom.Length {
 	if len(r.notes) > 0 {
 		return rodMost
@@ -232,8 +232,8 @@ func (m *maker) highRod(r rod) geom.Length {
 // markWords are what stands at a mark.
 func (m *maker) markWords(mark rodMark) string { return m.read(mark.at) + " " + mark.name }
 
-// rodLeaves cuts a rod into pieces as long as a leaf is wide and stacks them. Cuts keep off the marks where they can.
-func (m *maker) rodLeaves(r rod) []drawing.Drawing {
+// rodPages cuts a rod into pieces as long as a page is wide and stacks them. Cuts keep off the marks where they can.
+func (m *maker) rodPages(r rod) []drawing.Drawing {
 	field := m.options.Field
 	r.high = m.highRod(r)
 	long := field.W - rodLap
@@ -274,7 +274,7 @@ func (r rod) cut(from, to geom.Length) geom.Length {
 	return to
 }
 
-// rodPiece draws the strip from..to; o moves readings to the leaf.
+// rodPiece draws the strip from..to; o moves readings to the page.
 func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.Length, n, of int) {
 	at := func(x, y geom.Length) geom.Point { return geom.Pt(x, y).Add(o) }
 	for _, b := range r.bands {

@@ -10,15 +10,15 @@ import (
 const longestRod = 4800 * mm
 
 // strip gives a sheet its rod: whole where drawings are wanted whole and a page can be that long, else in pieces.
-func (m *maker) strip(s Sheet, r rod) Sheet {
+func (m *maker) strip(s drawing.Sheet, r rod) drawing.Sheet {
 	from, to := r.ends()
 	if !m.options.Whole || to-from > longestRod {
-		s.Lay, s.Drawings = Leaf, m.rodLeaves(r)
+		s.Layout, s.Drawings = drawing.SinglePage, m.rodPages(r)
 		return s
 	}
 	r.high = m.highRod(r)
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(to-from, r.high)}}
 	m.rodPiece(&d, r, geom.Pt(-from, 0), from, to, 1, 1)
-	s.Lay, s.Drawings = Tiled, []drawing.Drawing{d}
+	s.Layout, s.Drawings = drawing.Tiled, []drawing.Drawing{d}
 	return s
 }

@@ -27,7 +27,7 @@ const Square = 100 * mm
 
 // ScaleSheet asks whether the printer tells the truth. The words are set for people who read the given units; words
 // are further paragraphs, as the tolerance budget.
-func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
+func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) drawing.Sheet {
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
 	long := LongLines(field, units)
 	top := field.H
@@ -58,8 +58,8 @@ func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) Sheet {
 	more := place(&d, beside, scaleSteps(units)...)
 	below := geom.R(x, 0, field.W, y-8*mm)
 	more = append(more, place(&d, below, append([]flow.Block{signatures(units), record(units, long)}, words...)...)...)
-	return Sheet{
-		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Lay: Leaf,
+	return drawing.Sheet{
+		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Layout: drawing.SinglePage,
 		Hint: "Measure the long lines with the tape you build with, before anything else.", Drawings: append([]drawing.Drawing{d}, more...),
 	}
 }
@@ -167,9 +167,9 @@ func place(d *drawing.Drawing, r geom.Rect, blocks ...flow.Block) []drawing.Draw
 	return set[1:]
 }
 
-// put draws a set leaf into a larger drawing.
-func put(d *drawing.Drawing, leaf drawing.Drawing, at geom.Point) {
-	for _, mark := range leaf.Marks {
+// put draws a page of words into a larger drawing.
+func put(d *drawing.Drawing, page drawing.Drawing, at geom.Point) {
+	for _, mark := range page.Marks {
 		d.Add(drawing.Moved(mark, at))
 	}
 }

@@ -70,7 +70,7 @@ func onePanel() string {
 }
 
 // all is every word of a sheet's drawings.
-func all(s Sheet) string {
+func all(s drawing.Sheet) string {
 	var b strings.Builder
 	for _, d := range s.Drawings {
 		for _, m := range d.Marks {
@@ -224,7 +224,7 @@ walls:
 	require.Len(t, m.plan.Blocks, 2)
 	sheets := m.blocks()
 	require.Len(t, sheets, 2)
-	outlines := func(s Sheet) (heights []geom.Length) {
+	outlines := func(s drawing.Sheet) (heights []geom.Length) {
 		for _, d := range s.Drawings {
 			for _, mark := range d.Marks {
 				if p, ok := mark.(drawing.Path); ok && p.Closed && p.Pen == drawing.Wide && p.Role == drawing.Cut {
@@ -248,7 +248,7 @@ walls:
 	}
 }
 
-// Every mark of a rod is on exactly one piece, pieces follow each other without a hole, and each fits a leaf.
+// Every mark of a rod is on exactly one piece, pieces follow each other without a hole, and each fits a page.
 func TestRodPiecesCoverEveryMarkOnce(t *testing.T) {
 	m := makerOf(t, demo(t))
 	for _, n := range []int{1, 2, 9, 40, 160} {
@@ -260,7 +260,7 @@ func TestRodPiecesCoverEveryMarkOnce(t *testing.T) {
 		}
 		r.sort()
 		seen := map[string]int{}
-		for _, d := range m.rodLeaves(r) {
+		for _, d := range m.rodPages(r) {
 			for _, mark := range d.Marks {
 				if text, ok := mark.(drawing.Text); ok {
 					for i := range n {
@@ -270,7 +270,7 @@ func TestRodPiecesCoverEveryMarkOnce(t *testing.T) {
 					}
 					continue
 				}
-				assert.True(t, d.Bounds.Inset(-mm/2).Contains(mark.Bounds()), "%d marks: %+v stands outside its leaf", n, mark)
+				assert.True(t, d.Bounds.Inset(-mm/2).Contains(mark.Bounds()), "%d marks: %+v stands outside its page", n, mark)
 			}
 		}
 		assert.Len(t, seen, n)
@@ -312,7 +312,7 @@ func TestSheetsComeInTheOrderOfTheSetAndOnlyThoseAskedFor(t *testing.T) {
 		assert.NotEmpty(t, s.Drawings)
 	}
 	for _, k := range Kinds() {
-		for _, s := range Of(m.plan, m.findings, Options{Field: a4Field, Only: []Kind{k}}) {
+		for _, s := range Of(m.plan, m.findings, Options{Field: a4Field, Only: []drawing.Kind{k}}) {
 			assert.Equal(t, k, s.Kind)
 		}
 	}
@@ -325,7 +325,7 @@ func TestLeavesKeepInsideTheField(t *testing.T) {
 		for _, field := range []geom.Size{a4Field, {W: 190 * mm, H: 240 * mm}, {W: 270 * mm, H: 380 * mm}} {
 			m := makerOf(t, text)
 			for _, s := range Of(m.plan, m.findings, Options{Field: field}) {
-				if s.Lay != Leaf {
+				if s.Layout != drawing.SinglePage {
 					continue
 				}
 				for _, d := range s.Drawings {

@@ -9,7 +9,7 @@ import (
 )
 
 // shims are the pads behind the wall halves, as many outlines as the pages hold.
-func (m *maker) shims() []Sheet {
+func (m *maker) shims() []drawing.Sheet {
 	s := m.plan.Shims
 	if s.Thickness == 0 || s.Count == 0 {
 		return nil
@@ -45,8 +45,8 @@ func (m *maker) shims() []Sheet {
 		}
 	}
 	what := fmt.Sprintf("%d outlines on the page, %d pads to cut", n, total)
-	return []Sheet{{
-		Kind: Shim, Name: "shims", Title: "Pads behind the wall halves", For: what, Lay: Leaf,
+	return []drawing.Sheet{{
+		Kind: Shim, Name: "shims", Title: "Pads behind the wall halves", For: what, Layout: drawing.SinglePage,
 		Hint: "Outlines at actual size; measure the stock before you cut.", Drawings: append([]drawing.Drawing{d}, more...),
 	}}
 }

@@ -11,8 +11,8 @@ import (
 )
 
 // walls are the drill templates for the wall halves, one for each run.
-func (m *maker) walls() []Sheet {
-	var out []Sheet
+func (m *maker) walls() []drawing.Sheet {
+	var out []drawing.Sheet
 	for i := range m.plan.Runs {
 		r := &m.plan.Runs[i]
 		wall := m.plan.Walls[r.Wall].Job
@@ -20,9 +20,9 @@ func (m *maker) walls() []Sheet {
 		if !m.plan.Screws.DrillThrough {
 			hint = m.keepApart("the board") + "Distances run from " + wallFrom(wall.Name) + " and the level line."
 		}
-		s := Sheet{
+		s := drawing.Sheet{
 			Kind: Wall, Name: "wall " + r.Name, Title: "Wall template " + r.Name,
-			For: "wall " + wall.Name + ", panels " + m.panelNames(r.Panels), Side: WallSide, Use: 1, Lay: Free, Turn: true,
+			For: "wall " + wall.Name + ", panels " + m.panelNames(r.Panels), Side: string(WallSide), Use: 1, Layout: drawing.Free, Turn: true,
 			Upright: true, Hint: hint, Drawings: []drawing.Drawing{m.wall(r)},
 		}
 		if len(s.Drawings[0].Holes) > 0 {

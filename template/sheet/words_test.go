@@ -54,7 +54,7 @@ walls:
 
 func TestTheOrderOfWorkNamesTheSideThatTheSheetsAreFor(t *testing.T) {
 	m := makerOf(t, metric(levelDeck))
-	sheets := []Sheet{{Kind: Corner}, {Kind: Board}}
+	sheets := []drawing.Sheet{{Kind: Corner}, {Kind: Board}}
 	order := strings.Join(m.order(sheets), " ")
 	assert.Contains(t, order, "with the jigs, back up.")
 	assert.Contains(t, order, "lay them on the backs")
