@@ -12,8 +12,8 @@ type Affine struct {
 // Identity maps every point to itself.
 func Identity() Affine { return Affine{A: 1, D: 1} }
 
-// Move maps p to p + d.
-func Move(d Point) Affine { return Affine{A: 1, D: 1, X: d.X, Y: d.Y} }
+// Translate maps p to p + d.
+func Translate(d Point) Affine { return Affine{A: 1, D: 1, X: d.X, Y: d.Y} }
 
 // FlipX maps (x, y) to (width − x, y): the view from behind.
 func FlipX(width Length) Affine { return Affine{A: -1, D: 1, X: width} }

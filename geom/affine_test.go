@@ -11,7 +11,7 @@ import (
 func TestMovesAndMirrorsAreExactFarOut(t *testing.T) {
 	far := Pt(1<<60+1, -(1<<60 + 3)) // beyond what a float64 holds to the nanometre
 	assert.Equal(t, far, Identity().Apply(far))
-	assert.Equal(t, far.Add(Pt(1, 1)), Move(Pt(1, 1)).Apply(far))
+	assert.Equal(t, far.Add(Pt(1, 1)), Translate(Pt(1, 1)).Apply(far))
 	assert.Equal(t, Pt(7-far.X, far.Y), FlipX(7).Apply(far))
 	assert.Equal(t, Pt(far.X, 7-far.Y), FlipY(7).Apply(far))
 	quarter := Affine{B: -1, C: 1}
@@ -20,7 +20,7 @@ func TestMovesAndMirrorsAreExactFarOut(t *testing.T) {
 
 func TestThenAndInverse(t *testing.T) {
 	p := Pt(123*Millimetre, -45*Millimetre)
-	m := Move(Pt(3, 4)).Then(FlipX(Metre)).Then(Affine{B: -1, C: 1, X: 9})
+	m := Translate(Pt(3, 4)).Then(FlipX(Metre)).Then(Affine{B: -1, C: 1, X: 9})
 	assert.Equal(t, Pt(45*Millimetre-4+9, Metre-123*Millimetre-3), m.Apply(p), "the first one first")
 	inverse, ok := m.Inverse()
 	require.True(t, ok)

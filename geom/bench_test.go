@@ -38,8 +38,8 @@ func BenchmarkPolygon(b *testing.B) {
 					}
 				})
 			}
-			run("Canon", func() { p.Canon() })
-			run("SelfCrossing", func() { p.SelfCrossing() })
+			run("Normalized", func() { p.Normalized() })
+			run("SelfIntersection", func() { p.SelfIntersection() })
 			run("OffsetIn", func() { must(p.Offset(-Millimetre/4, DefaultMitre)) })
 			if name == "wavy" { // the comb's teeth would all lie over each other: that is refused
 				run("OffsetOut", func() { must(p.Offset(20*Millimetre, DefaultMitre)) })
@@ -54,9 +54,9 @@ func BenchmarkPolygon(b *testing.B) {
 	for i := range spiked {
 		spiked = append(spiked, spiked[4_999-i])
 	}
-	b.Run("Canon/spike/10000", func(b *testing.B) {
+	b.Run("Normalized/spike/10000", func(b *testing.B) {
 		for b.Loop() {
-			spiked.Canon()
+			spiked.Normalized()
 		}
 	})
 	ell := ellShape()

@@ -7,7 +7,7 @@ import (
 )
 
 // RightOf is the part of p with x ≥ at. A concave polygon may fall into several pieces, a polygon wholly to the left
-// leaves none. Pieces are canonical. Corners that the cut makes on a sloped edge are rounded along the cut to the
+// leaves none. Pieces are normalized. Corners that the cut makes on a sloped edge are rounded along the cut to the
 // nearest nanometre; all else is exact.
 func (p Polygon) RightOf(at Length) []Polygon {
 	b := p.Bounds()
@@ -38,7 +38,7 @@ func (p Polygon) cut(r Rect) []Polygon {
 	return pieces
 }
 
-// Clip is the part of p in r, in canonical pieces. It makes four cuts, one after another; where two of them meet the
+// Clip is the part of p in r, in normalized pieces. It makes four cuts, one after another; where two of them meet the
 // same sloped edge, the outline is within a nanometre of the true one. See [Polygon.RightOf].
 func (p Polygon) Clip(r Rect) []Polygon {
 	if !r.Valid() {
@@ -58,13 +58,13 @@ func each(pieces []Polygon, do func(Polygon) []Polygon) []Polygon {
 	return out
 }
 
-// Without is p less all the rectangles, in canonical pieces without holes: a rectangle that would leave a hole has
+// Without is p less all the rectangles, in normalized pieces without holes: a rectangle that would leave a hole has
 // the piece split at the rectangle's middle height (rounded down) first, so that each half is notched. Rectangles
 // that reach the outline of a piece are taken first, so that none is split needlessly. Pieces come in the order of
 // their lowest, then leftmost points.
 func (p Polygon) Without(rects ...Rect) []Polygon {
 	pieces := []Polygon{}
-	if q := p.Canon(); q != nil {
+	if q := p.Normalized(); q != nil {
 		pieces = append(pieces, q)
 	}
 	splits := 0
@@ -104,7 +104,7 @@ func (p Polygon) Without(rects ...Rect) []Polygon {
 	return pieces
 }
 
-// byStart orders canonical polygons by their lowest, then leftmost corners.
+// byStart orders normalized polygons by their lowest, then leftmost corners.
 func byStart(p, q Polygon) int {
 	return cmp.Or(cmp.Compare(p[0].Y, q[0].Y), cmp.Compare(p[0].X, q[0].X))
 }
@@ -117,7 +117,7 @@ func totalArea(pieces []Polygon) Product {
 	return twice
 }
 
-// Subtract is p less r, in canonical pieces, lowest and leftmost start first: none when r covers p, several when r
+// Subtract is p less r, in normalized pieces, lowest and leftmost start first: none when r covers p, several when r
 // parts it. When r lies inside p and touches its outline nowhere or in one point only, the rest would have a hole: then
 // hole is true and pieces is nil, and the caller can split p ([Polygon.Below], [Polygon.Above]) and subtract from the
 // parts. A rectangle of no width or height takes nothing. Rounding is that of [Polygon.RightOf].
@@ -126,19 +126,19 @@ func totalArea(pieces []Polygon) Product {
 // last left it. Ties are settled as if r were larger by less than any length, so that an edge along r's border counts
 // as under r.
 func (p Polygon) Subtract(r Rect) (pieces []Polygon, hole bool) {
-	p = p.Canon()
+	p = p.Normalized()
 	if p == nil {
 		return nil, false
 	}
-	if r.W() <= 0 || r.H() <= 0 || !p.Bounds().Overlaps(r) {
+	if r.W() <= 0 || r.H() <= 0 || !p.Bounds().InteriorIntersects(r) {
 		return []Polygon{p}, false
 	}
 	path := p.crossings(r)
 	if len(path) == 0 {
 		switch {
-		case r.Has(p[0]):
+		case r.ContainsPoint(p[0]):
 			return nil, false
-		case p.Contains(r.Min):
+		case p.ContainsPoint(r.Min):
 			return nil, true
 		}
 		return []Polygon{p}, false
@@ -170,7 +170,7 @@ func (p Polygon) Subtract(r Rect) (pieces []Polygon, hole bool) {
 			}
 			i = next.order
 		}
-		if piece = piece.Canon(); piece != nil {
+		if piece = piece.Normalized(); piece != nil {
 			if piece.pinched() {
 				return nil, true
 			}
@@ -235,12 +235,12 @@ func (c *crossing) compare(d *crossing) int {
 	return cmp.Or(cmp.Compare(c.side, d.side), c.along.Cmp(d.along), c.alongBit.Cmp(d.alongBit))
 }
 
-// crossings are the places where the canonical polygon crosses r's border, in the order of the outline.
+// crossings are the places where the normalized polygon crosses r's border, in the order of the outline.
 func (p Polygon) crossings(r Rect) []*crossing {
 	var path []*crossing
 	for i, a := range p {
 		b := p[(i+1)%len(p)]
-		aIn, bIn := r.Has(a), r.Has(b)
+		aIn, bIn := r.ContainsPoint(a), r.ContainsPoint(b)
 		if aIn && bIn || !r.meets(a, b) {
 			continue
 		}
@@ -262,12 +262,12 @@ func (p Polygon) crossings(r Rect) []*crossing {
 
 // meets tells whether the segment a–b has a point in r or on its border.
 func (r Rect) meets(a, b Point) bool {
-	if !r.Touches(Rect{a, a}.Union(Rect{b, b})) {
+	if !r.Intersects(Rect{a, a}.Union(Rect{b, b})) {
 		return false
 	}
 	var left, right bool
 	for _, c := range r.Polygon() {
-		turn := Turn(a, b, c)
+		turn := Orientation(a, b, c)
 		left = left || turn >= 0
 		right = right || turn <= 0
 	}

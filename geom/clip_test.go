@@ -131,10 +131,10 @@ func TestCutsLoseNothing(t *testing.T) {
 		} {
 			require.Equal(t, p.TwiceArea(), totalArea(pieces), "%d %s: %v less %v", n, name, p, r)
 			for _, q := range pieces {
-				_, _, crosses := q.SelfCrossing()
+				_, _, crosses := q.SelfIntersection()
 				require.False(t, crosses)
 				require.True(t, p.ContainsPolygon(q), "%v in %v", q, p)
-				require.Equal(t, q, q.Canon())
+				require.Equal(t, q, q.Normalized())
 			}
 		}
 		for _, q := range p.Without(r) {

@@ -7,7 +7,7 @@ import (
 	"slices"
 )
 
-// Hull is the convex hull of the points, canonical; nil when they lie on one line.
+// Hull is the convex hull of the points, normalized; nil when they lie on one line.
 func Hull(points []Point) Polygon {
 	q := slices.SortedFunc(slices.Values(points), Point.compare)
 	q = slices.Compact(q)
@@ -15,7 +15,7 @@ func Hull(points []Point) Polygon {
 	chain := func(next func(yield func(int, Point) bool)) {
 		from := len(hull)
 		for _, pt := range next {
-			for len(hull) > from+1 && Turn(hull[len(hull)-2], hull[len(hull)-1], pt) <= 0 {
+			for len(hull) > from+1 && Orientation(hull[len(hull)-2], hull[len(hull)-1], pt) <= 0 {
 				hull = hull[:len(hull)-1]
 			}
 			hull = append(hull, pt)
@@ -24,7 +24,7 @@ func Hull(points []Point) Polygon {
 	}
 	chain(slices.All(q))
 	chain(slices.Backward(q))
-	return hull.Canon()
+	return hull.Normalized()
 }
 
 // Centroid is the centre of area, rounded to the nearest nanometre; the centre of the bounds when there is no area.
@@ -56,7 +56,7 @@ func (p Polygon) Diagonals() (d02, d13 Length, ok bool) {
 	return p[0].Distance(p[2]), p[1].Distance(p[3]), true
 }
 
-// Angle is the angle inside the canonical polygon at corner i in degrees, more than 0 and less than 360; more than 180
+// Angle is the angle inside the normalized polygon at corner i in degrees, more than 0 and less than 360; more than 180
 // at an inner corner.
 func (p Polygon) Angle(i int) float64 {
 	at := p[i]
@@ -74,13 +74,13 @@ type Span struct{ From, To Length }
 // Length is how long the span is.
 func (s Span) Length() Length { return s.To - s.From }
 
-// Has tells whether at lies in the span or at its ends.
-func (s Span) Has(at Length) bool { return s.From <= at && at <= s.To }
+// Contains tells whether at lies in the span or at its ends.
+func (s Span) Contains(at Length) bool { return s.From <= at && at <= s.To }
 
-// AcrossAt gives the stretches of x that lie in p at height y, from left to right, apart from each other. The outline
+// SpansAtY gives the stretches of x that lie in p at height y, from left to right, apart from each other. The outline
 // belongs to p: a corner that only touches the height gives a span of no length. Ends on sloped edges are rounded
 // to the nearest nanometre.
-func (p Polygon) AcrossAt(y Length) []Span {
+func (p Polygon) SpansAtY(y Length) []Span {
 	// What lies in p just above the height, and just below it, are pairs of edges; both together are closed.
 	var above, below []Length
 	for i, a := range p {
@@ -115,9 +115,9 @@ func (p Polygon) AcrossAt(y Length) []Span {
 	return joined
 }
 
-// UpAt gives the stretches of y that lie in p at the place x, from the bottom up; see [Polygon.AcrossAt].
-func (p Polygon) UpAt(x Length) []Span {
-	return p.transposed().AcrossAt(x)
+// SpansAtX gives the stretches of y that lie in p at the place x, from the bottom up; see [Polygon.SpansAtY].
+func (p Polygon) SpansAtX(x Length) []Span {
+	return p.transposed().SpansAtY(x)
 }
 
 // DistanceTo is how far q is from the nearest edge of p, inside or out, to the nearest nanometre.
@@ -162,7 +162,7 @@ func (p Polygon) ClearOf(r Rect, c Length) bool {
 			return false
 		}
 	}
-	return p.Contains(r.Min) // no edge enters r, so one corner speaks for all of it
+	return p.ContainsPoint(r.Min) // no edge enters r, so one corner speaks for all of it
 }
 
 // nearer tells whether a point of the segment a–b is nearer than c > 0 to r. It is exact.

@@ -22,7 +22,7 @@ func (e *SlotError) Error() string {
 
 // Offset is p with every edge moved by d to its parallel, outward where d is above zero, inward below; corners stay
 // sharp (mitred). Inward, p may fall into several pieces or vanish, and a leg no wider than 2·|d| goes: the pieces are
-// canonical, in no promised number, and none is left without an error when all is eaten. Outward there is one piece.
+// normalized, in no promised number, and none is left without an error when all is eaten. Outward there is one piece.
 //
 // The mitre limit is how far a corner may run from where it was, in multiples of |d|; it is 1 or more, and a corner of
 // angle α runs out by 1/sin(α/2). A sharper corner is cut off square at the limit.
@@ -44,10 +44,10 @@ func (p Polygon) Offset(d Length, mitre float64) ([]Polygon, error) {
 	if d < -Longest || d > Longest {
 		return nil, fmt.Errorf("an offset of %v is longer than a kilometre", d)
 	}
-	if i, j, crosses := p.SelfCrossing(); crosses {
+	if i, j, crosses := p.SelfIntersection(); crosses {
 		return nil, fmt.Errorf("edge %d and edge %d of the outline cross or touch; an outline may not meet itself", i+1, j+1)
 	}
-	q := p.Canon()
+	q := p.Normalized()
 	if q == nil {
 		return nil, fmt.Errorf("the outline has no area")
 	}
@@ -75,7 +75,7 @@ func (p Polygon) parallels(d Length, mitre float64) Polygon {
 		from, to := p[(i+len(p)-1)%len(p)], p[(i+1)%len(p)]
 		u, v := direction(from, at), direction(at, to)
 		along := float64(d)
-		if Turn(from, at, to) < 0 {
+		if Orientation(from, at, to) < 0 {
 			// At an inner corner outward and inward change places; the mitre is on the other side.
 			along = -along
 		}

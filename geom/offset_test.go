@@ -148,7 +148,7 @@ func TestASlotThatClosesInOnePointIsTold(t *testing.T) {
 	var slot *SlotError
 	require.ErrorAs(t, err, &slot)
 	require.Len(t, pieces, 1)
-	_, _, crosses := pieces[0].SelfCrossing()
+	_, _, crosses := pieces[0].SelfIntersection()
 	assert.False(t, crosses, "what is given back does not touch itself")
 	open, err := p.Offset(10*Millimetre-1, DefaultMitre)
 	require.NoError(t, err)
@@ -166,7 +166,7 @@ func TestOffsetOfTenThousandPoints(t *testing.T) {
 	pieces, err := p.Offset(-20*Millimetre, DefaultMitre)
 	require.NoError(t, err)
 	require.Len(t, pieces, 1)
-	_, _, crosses := pieces[0].SelfCrossing()
+	_, _, crosses := pieces[0].SelfIntersection()
 	assert.False(t, crosses)
 	for i, pt := range pieces[0] {
 		if i%500 == 0 {
@@ -199,7 +199,7 @@ func TestOffsetsAddUp(t *testing.T) {
 		}
 		for _, q := range once {
 			require.True(t, p.ContainsPolygon(q))
-			_, _, crosses := q.SelfCrossing()
+			_, _, crosses := q.SelfIntersection()
 			require.False(t, crosses)
 			for _, pt := range q {
 				require.True(t, p.ClearOf(Rect{pt, pt}, 2*d), "no corner is nearer than 2d to the outline")

@@ -23,9 +23,9 @@ func (p Point) Distance(q Point) Length {
 	return Length(math.Round(math.Hypot(float64(q.X-p.X), float64(q.Y-p.Y))))
 }
 
-// Turn tells on which side of the directed line a→b the point c lies: +1 left, −1 right, 0 on it. It is exact for
+// Orientation tells on which side of the directed line a→b the point c lies: +1 left, −1 right, 0 on it. It is exact for
 // coordinates nearer to zero than 2^62 nm (4.6 million km).
-func Turn(a, b, c Point) int { return Cross(b.Sub(a), c.Sub(a)).Sign() }
+func Orientation(a, b, c Point) int { return Cross(b.Sub(a), c.Sub(a)).Sign() }
 
 // A Product is the exact signed 128-bit sum of products of lengths, in square nanometres: an area or a cross product.
 type Product struct {

@@ -40,11 +40,11 @@ func TestASmallNegativeProductKeepsItsDigits(t *testing.T) {
 
 func TestTurnTellsTheSide(t *testing.T) {
 	a, b := Pt(0, 0), Pt(10*Metre, 10*Metre)
-	assert.Equal(t, 1, Turn(a, b, Pt(5*Metre, 5*Metre+1)), "one nanometre to the left, where floats see none")
-	assert.Equal(t, 0, Turn(a, b, Pt(20*Metre, 20*Metre)))
-	assert.Equal(t, -1, Turn(a, b, Pt(5*Metre+1, 5*Metre)))
+	assert.Equal(t, 1, Orientation(a, b, Pt(5*Metre, 5*Metre+1)), "one nanometre to the left, where floats see none")
+	assert.Equal(t, 0, Orientation(a, b, Pt(20*Metre, 20*Metre)))
+	assert.Equal(t, -1, Orientation(a, b, Pt(5*Metre+1, 5*Metre)))
 	far := Length(1<<62 - 1)
-	assert.Equal(t, 1, Turn(Pt(-far, -far), Pt(far, -far), Pt(0, far)), "no overflow at the edge of the range")
+	assert.Equal(t, 1, Orientation(Pt(-far, -far), Pt(far, -far), Pt(0, far)), "no overflow at the edge of the range")
 }
 
 func TestDistance(t *testing.T) {

@@ -3,7 +3,7 @@ package geom
 import "slices"
 
 // A Polygon is a simple closed outline: counter-clockwise (y up), not closed twice, without holes. What people
-// write may be otherwise; see [Polygon.Canon].
+// write may be otherwise; see [Polygon.Normalized].
 type Polygon []Point
 
 // Bounds is the smallest rectangle that holds the polygon; the zero Rect for no points.
@@ -39,14 +39,14 @@ func (p Polygon) Area() float64 {
 	return a.SquareMillimetres() / 2
 }
 
-// Canon is the polygon in canonical form: counter-clockwise, no point twice in a row, no point on the straight line
+// Normalized returns the polygon in normal form: counter-clockwise, no point twice in a row, no point on the straight line
 // between its neighbours, no spike of no width, starting at its lowest point and the leftmost of those. Equal simple
-// shapes have equal canonical forms. It is nil when less than three points are left. Its price grows with the number
+// shapes have equal normal forms. It is nil when less than three points are left. Its price grows with the number
 // of points alone.
-func (p Polygon) Canon() Polygon {
+func (p Polygon) Normalized() Polygon {
 	q := make(Polygon, 0, len(p))
 	for _, pt := range p {
-		for len(q) > 1 && q[len(q)-1] != pt && Turn(q[len(q)-2], q[len(q)-1], pt) == 0 {
+		for len(q) > 1 && q[len(q)-1] != pt && Orientation(q[len(q)-2], q[len(q)-1], pt) == 0 {
 			q = q[:len(q)-1]
 		}
 		if len(q) == 0 || q[len(q)-1] != pt {
@@ -57,9 +57,9 @@ func (p Polygon) Canon() Polygon {
 	for trimmed := true; trimmed && len(q) > 2; {
 		last := len(q) - 1
 		switch {
-		case q[last] == q[0] || Turn(q[last-1], q[last], q[0]) == 0:
+		case q[last] == q[0] || Orientation(q[last-1], q[last], q[0]) == 0:
 			q = q[:last]
-		case Turn(q[last], q[0], q[1]) == 0:
+		case Orientation(q[last], q[0], q[1]) == 0:
 			q = q[1:]
 		default:
 			trimmed = false
@@ -80,7 +80,7 @@ func (p Polygon) Canon() Polygon {
 	return slices.Concat(q[first:], q[:first])
 }
 
-// Equal tells whether two canonical polygons are the same outline.
+// Equal tells whether two normalized polygons are the same outline.
 func (p Polygon) Equal(q Polygon) bool { return slices.Equal(p, q) }
 
 // Add is the polygon moved by d.
@@ -92,7 +92,7 @@ func (p Polygon) Add(d Point) Polygon {
 	return q
 }
 
-// Map is the polygon as m maps it, corner by corner in the same order: not canonical where m mirrors or turns.
+// Map is the polygon as m maps it, corner by corner in the same order: not normalized where m mirrors or turns.
 func (p Polygon) Map(m Affine) Polygon {
 	q := make(Polygon, len(p))
 	for i, pt := range p {
@@ -101,14 +101,14 @@ func (p Polygon) Map(m Affine) Polygon {
 	return q
 }
 
-// Mirror is the canonical polygon seen from behind, mirrored left to right about x = axis/2: x′ = axis − x.
+// Mirror is the normalized polygon seen from behind, mirrored left to right about x = axis/2: x′ = axis − x.
 func (p Polygon) Mirror(axis Length) Polygon {
 	q := make(Polygon, len(p))
 	for i, pt := range p {
 		q[i] = Point{axis - pt.X, pt.Y}
 	}
-	return q.Canon()
+	return q.Normalized()
 }
 
-// Rectangle tells whether the canonical polygon is an axis-parallel rectangle.
-func (p Polygon) Rectangle() bool { return len(p) == 4 && p.Equal(p.Bounds().Polygon()) }
+// IsRectangle tells whether the normalized polygon is an axis-parallel rectangle.
+func (p Polygon) IsRectangle() bool { return len(p) == 4 && p.Equal(p.Bounds().Polygon()) }

@@ -34,8 +34,8 @@ func TestPicksTheorem(t *testing.T) {
 				switch pt := Pt(x, y); {
 				case p.DistanceTo(pt) == 0 && onOutline(p, pt):
 					border++
-					require.True(t, p.Contains(pt), "the border belongs to the polygon")
-				case p.Contains(pt):
+					require.True(t, p.ContainsPoint(pt), "the border belongs to the polygon")
+				case p.ContainsPoint(pt):
 					inside++
 				}
 			}
@@ -48,7 +48,7 @@ func TestPicksTheorem(t *testing.T) {
 func onOutline(p Polygon, q Point) bool {
 	for i, a := range p {
 		b := p[(i+1)%len(p)]
-		if Turn(a, b, q) == 0 && Dot(q.Sub(a), q.Sub(b)).Sign() <= 0 {
+		if Orientation(a, b, q) == 0 && Dot(q.Sub(a), q.Sub(b)).Sign() <= 0 {
 			return true
 		}
 	}
@@ -70,8 +70,8 @@ func TestCanonicalForm(t *testing.T) {
 		"begun elsewhere":      mm(500, 300, 500, 600, 0, 600, 0, 0, 1000, 0, 1000, 300),
 		"clockwise and closed": mm(500, 300, 1000, 300, 1000, 0, 0, 0, 0, 600, 500, 600, 500, 300),
 	} {
-		assert.Equal(t, want, p.Canon(), name)
-		assert.True(t, want.Equal(p.Canon()))
+		assert.Equal(t, want, p.Normalized(), name)
+		assert.True(t, want.Equal(p.Normalized()))
 	}
 	for name, p := range map[string]Polygon{
 		"nothing":        nil,
@@ -81,14 +81,14 @@ func TestCanonicalForm(t *testing.T) {
 		"a bent line":    mm(0, 0, 5, 5, 9, 0, 5, 5),
 		"two same lines": mm(0, 0, 5, 0, 0, 0, 5, 0),
 	} {
-		assert.Nil(t, p.Canon(), name)
+		assert.Nil(t, p.Normalized(), name)
 	}
 }
 
 func TestCanonDoesNotChangeItsInput(t *testing.T) {
 	p := mm(0, 600, 500, 600, 500, 300, 1000, 300, 1000, 0, 500, 0, 0, 0)
 	before := slices.Clone(p)
-	_ = p.Canon()
+	_ = p.Normalized()
 	assert.Equal(t, before, p)
 }
 
@@ -99,7 +99,7 @@ func TestMirroredTwinsDiffer(t *testing.T) {
 	assert.False(t, p.Equal(twin))
 	assert.True(t, p.Equal(twin.Mirror(1000*Millimetre)))
 	assert.Equal(t, Pt(5, 6), p.Add(Pt(5, 6))[0])
-	assert.False(t, p.Rectangle())
+	assert.False(t, p.IsRectangle())
 	assert.Equal(t, mmRect(0, 0, 1000, 600), p.Bounds())
 	assert.Equal(t, Rect{}, Polygon(nil).Bounds())
 }
@@ -107,7 +107,7 @@ func TestMirroredTwinsDiffer(t *testing.T) {
 func TestAMappedOutlineKeepsTheOrderOfItsCorners(t *testing.T) {
 	p := Polygon{{0, 0}, {30, 0}, {0, 20}}
 	assert.Equal(t, Polygon{{50, 0}, {20, 0}, {50, 20}}, p.Map(FlipX(50)))
-	assert.Equal(t, p.Mirror(50), p.Map(FlipX(50)).Canon())
+	assert.Equal(t, p.Mirror(50), p.Map(FlipX(50)).Normalized())
 	assert.Equal(t, Polygon{{0, 0}, {30, 0}, {0, 20}}, p, "its input is left alone")
 }
 
@@ -165,7 +165,7 @@ func TestHull(t *testing.T) {
 			require.Contains(t, points, hull[i])
 		}
 		for _, pt := range points {
-			require.True(t, hull.Contains(pt))
+			require.True(t, hull.ContainsPoint(pt))
 		}
 	}
 }
@@ -179,26 +179,26 @@ func TestSpans(t *testing.T) {
 		return spans
 	}
 	at := func(v Length) Length { return v * Millimetre }
-	assert.Equal(t, s(0, 1000), p.AcrossAt(at(100)))
-	assert.Equal(t, s(0, 1000), p.AcrossAt(at(0)), "the border belongs to it")
-	assert.Equal(t, s(0, 1000), p.AcrossAt(at(300)))
-	assert.Equal(t, s(0, 500), p.AcrossAt(at(300)+1))
-	assert.Equal(t, s(0, 500), p.AcrossAt(at(600)))
-	assert.Empty(t, p.AcrossAt(at(600)+1))
-	assert.Equal(t, s(0, 600), p.UpAt(at(500)))
-	assert.Equal(t, s(0, 300), p.UpAt(at(500)+1))
+	assert.Equal(t, s(0, 1000), p.SpansAtY(at(100)))
+	assert.Equal(t, s(0, 1000), p.SpansAtY(at(0)), "the border belongs to it")
+	assert.Equal(t, s(0, 1000), p.SpansAtY(at(300)))
+	assert.Equal(t, s(0, 500), p.SpansAtY(at(300)+1))
+	assert.Equal(t, s(0, 500), p.SpansAtY(at(600)))
+	assert.Empty(t, p.SpansAtY(at(600)+1))
+	assert.Equal(t, s(0, 600), p.SpansAtX(at(500)))
+	assert.Equal(t, s(0, 300), p.SpansAtX(at(500)+1))
 
 	w := mm(0, 0, 400, 0, 400, 200, 300, 100, 200, 200, 100, 100, 0, 200) // three peaks
-	assert.Equal(t, s(0, 50, 150, 250, 350, 400), w.AcrossAt(at(150)))
-	assert.Equal(t, s(0, 400), w.AcrossAt(at(100)))
-	assert.Equal(t, s(0, 0, 200, 200, 400, 400), w.AcrossAt(at(200)), "peaks touch their height in a point")
-	assert.Equal(t, s(0, 100), w.UpAt(at(100)))
+	assert.Equal(t, s(0, 50, 150, 250, 350, 400), w.SpansAtY(at(150)))
+	assert.Equal(t, s(0, 400), w.SpansAtY(at(100)))
+	assert.Equal(t, s(0, 0, 200, 200, 400, 400), w.SpansAtY(at(200)), "peaks touch their height in a point")
+	assert.Equal(t, s(0, 100), w.SpansAtX(at(100)))
 
-	third := mm(0, 0, 100, 0, 0, 300).AcrossAt(at(100))
+	third := mm(0, 0, 100, 0, 0, 300).SpansAtY(at(100))
 	assert.Equal(t, []Span{{0, 66_666_667}}, third, "rounded to the nanometre")
 	assert.Equal(t, Length(66_666_667), third[0].Length())
-	assert.True(t, third[0].Has(0))
-	assert.False(t, third[0].Has(-1))
+	assert.True(t, third[0].Contains(0))
+	assert.False(t, third[0].Contains(-1))
 }
 
 // A place is in a span exactly when the point is in the polygon.
@@ -209,13 +209,13 @@ func TestSpansAgreeWithContains(t *testing.T) {
 		for y := Length(-1); y <= 12; y++ {
 			for x := Length(-1); x <= 12; x++ {
 				across, up := false, false
-				for _, s := range p.AcrossAt(y) {
-					across = across || s.Has(x)
+				for _, s := range p.SpansAtY(y) {
+					across = across || s.Contains(x)
 				}
-				for _, s := range p.UpAt(x) {
-					up = up || s.Has(y)
+				for _, s := range p.SpansAtX(x) {
+					up = up || s.Contains(y)
 				}
-				in := p.Contains(Pt(x, y))
+				in := p.ContainsPoint(Pt(x, y))
 				if across != in || up != in {
 					// Ends on slopes are rounded: within half a unit a lattice point may be taken in.
 					require.LessOrEqual(t, p.DistanceTo(Pt(x, y)), Length(1), "%v at %v", p, Pt(x, y))

@@ -39,21 +39,21 @@ func (r Rect) Inset(d Length) Rect {
 // Valid tells whether r is well-formed; a rectangle of no width or height is.
 func (r Rect) Valid() bool { return r.Min.X <= r.Max.X && r.Min.Y <= r.Max.Y }
 
-// Has tells whether p lies in r or on its border.
-func (r Rect) Has(p Point) bool {
+// ContainsPoint tells whether p lies in r or on its border.
+func (r Rect) ContainsPoint(p Point) bool {
 	return r.Min.X <= p.X && p.X <= r.Max.X && r.Min.Y <= p.Y && p.Y <= r.Max.Y
 }
 
 // Contains tells whether all of s lies in r; borders may touch.
-func (r Rect) Contains(s Rect) bool { return r.Has(s.Min) && r.Has(s.Max) }
+func (r Rect) Contains(s Rect) bool { return r.ContainsPoint(s.Min) && r.ContainsPoint(s.Max) }
 
-// Touches tells whether r and s share a point, if only on their borders.
-func (r Rect) Touches(s Rect) bool {
+// Intersects tells whether r and s share a point, if only on their borders.
+func (r Rect) Intersects(s Rect) bool {
 	return r.Min.X <= s.Max.X && s.Min.X <= r.Max.X && r.Min.Y <= s.Max.Y && s.Min.Y <= r.Max.Y
 }
 
-// Overlaps tells whether the interiors of r and s meet.
-func (r Rect) Overlaps(s Rect) bool {
+// InteriorIntersects tells whether the interiors of r and s meet.
+func (r Rect) InteriorIntersects(s Rect) bool {
 	return r.Min.X < s.Max.X && s.Min.X < r.Max.X && r.Min.Y < s.Max.Y && s.Min.Y < r.Max.Y
 }
 
@@ -65,8 +65,8 @@ func (r Rect) Union(s Rect) Rect {
 	}
 }
 
-// Intersect is what r and s share; ill-formed when they share nothing.
-func (r Rect) Intersect(s Rect) Rect {
+// Intersection is what r and s share; ill-formed when they share nothing.
+func (r Rect) Intersection(s Rect) Rect {
 	return Rect{
 		Point{max(r.Min.X, s.Min.X), max(r.Min.Y, s.Min.Y)},
 		Point{min(r.Max.X, s.Max.X), min(r.Max.Y, s.Max.Y)},

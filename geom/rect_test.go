@@ -30,16 +30,16 @@ func TestRectanglesAgreeWithTheirPoints(t *testing.T) {
 	}
 	for _, r := range rects {
 		for _, s := range rects {
-			both := points(func(p Point) bool { return r.Has(p) && s.Has(p) })
-			require.Equal(t, both > 0, r.Touches(s), "%v touches %v", r, s)
-			require.Equal(t, both > 0, r.Intersect(s).Valid())
+			both := points(func(p Point) bool { return r.ContainsPoint(p) && s.ContainsPoint(p) })
+			require.Equal(t, both > 0, r.Intersects(s), "%v touches %v", r, s)
+			require.Equal(t, both > 0, r.Intersection(s).Valid())
 			if both > 0 {
-				require.Equal(t, both, points(r.Intersect(s).Has), "%v and %v", r, s)
+				require.Equal(t, both, points(r.Intersection(s).ContainsPoint), "%v and %v", r, s)
 			}
-			require.Equal(t, both == points(s.Has), r.Contains(s), "%v contains %v", r, s)
+			require.Equal(t, both == points(s.ContainsPoint), r.Contains(s), "%v contains %v", r, s)
 			if r.W() > 0 && s.W() > 0 && r.H() > 0 && s.H() > 0 {
 				open := points(func(p Point) bool { return inner(r)(p) && inner(s)(p) })
-				require.Equal(t, open > 0, r.Overlaps(s), "%v overlaps %v", r, s)
+				require.Equal(t, open > 0, r.InteriorIntersects(s), "%v overlaps %v", r, s)
 			}
 			union := r.Union(s)
 			require.True(t, union.Contains(r) && union.Contains(s))
@@ -58,7 +58,7 @@ func TestRectangleMeasures(t *testing.T) {
 	assert.True(t, r.Inset(2).Valid())
 	assert.Equal(t, R(2, 1, 7, 9), r.Add(Pt(1, -1)))
 	assert.Equal(t, Polygon{{1, 2}, {6, 2}, {6, 10}, {1, 10}}, r.Polygon())
-	assert.True(t, r.Polygon().Rectangle())
+	assert.True(t, r.Polygon().IsRectangle())
 }
 
 func TestASizeReadsAsItsPeopleReadIt(t *testing.T) {

@@ -148,7 +148,7 @@ func TestOffsetsAgreeWithTheReference(t *testing.T) {
 		require.InDelta(t, 0, differ(t, want, refer(got...)), slack, "%v by %v", p, d)
 		for _, q := range got {
 			require.NoError(t, refer(q).Validate())
-			require.Equal(t, q, q.Canon())
+			require.Equal(t, q, q.Normalized())
 		}
 		if len(got) > 1 {
 			apart++

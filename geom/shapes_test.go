@@ -34,9 +34,9 @@ func randomPolygon(random *rand.Rand, corners int, size, lattice Length) Polygon
 			p[i] = Pt(Length(random.Int64N(int64(size)))*lattice, Length(random.Int64N(int64(size)))*lattice)
 		}
 		for range 40 * corners {
-			i, j, crosses := p.SelfCrossing()
+			i, j, crosses := p.SelfIntersection()
 			if !crosses {
-				if q := p.Canon(); q != nil {
+				if q := p.Normalized(); q != nil {
 					return q
 				}
 				break
@@ -69,5 +69,5 @@ func randomStairs(random *rand.Rand, columns int, lattice Length) Polygon {
 	for i := range bottom {
 		bottom[i] = Point{bottom[i].X * lattice, bottom[i].Y * lattice}
 	}
-	return bottom.Canon()
+	return bottom.Normalized()
 }

@@ -37,7 +37,7 @@ func wound(line Polygon) (pieces, holes []Polygon, err error) {
 		}
 		for _, part := range loop.apart() {
 			hole := part.TwiceArea().Sign() < 0
-			switch part = part.Canon(); {
+			switch part = part.Normalized(); {
 			case part == nil:
 			case hole:
 				holes = append(holes, part)
@@ -110,8 +110,8 @@ func noded(line Polygon) ([]way, error) {
 		}
 		touchingPairs(boxes, func(i, j int) bool {
 			v, w := ways[i], ways[j]
-			atA, atB := Turn(v.a, v.b, w.a), Turn(v.a, v.b, w.b)
-			ofA, ofB := Turn(w.a, w.b, v.a), Turn(w.a, w.b, v.b)
+			atA, atB := Orientation(v.a, v.b, w.a), Orientation(v.a, v.b, w.b)
+			ofA, ofB := Orientation(w.a, w.b, v.a), Orientation(w.a, w.b, v.b)
 			if atA*atB > 0 || ofA*ofB > 0 {
 				return true
 			}
@@ -132,7 +132,7 @@ func noded(line Polygon) ([]way, error) {
 					turn, way int
 					pt        Point
 				}{{atA, i, w.a}, {atB, i, w.b}, {ofA, j, v.a}, {ofB, j, v.b}} {
-					if t.turn == 0 && boxes[t.way].Has(t.pt) {
+					if t.turn == 0 && boxes[t.way].ContainsPoint(t.pt) {
 						stop(t.way, t.pt)
 					}
 				}
@@ -264,7 +264,7 @@ func (s *winds) beside(i int) int {
 			a, b, net = b, a, -net
 		}
 		if a.Y <= middle.Y && middle.Y < b.Y && max(a.X, b.X) >= middle.X &&
-			(min(a.X, b.X) > middle.X || Turn(a, b, middle) > 0) {
+			(min(a.X, b.X) > middle.X || Orientation(a, b, middle) > 0) {
 			winding += net
 		}
 	}

@@ -5,16 +5,16 @@ import (
 	"slices"
 )
 
-// Contains tells whether q lies in p or on its outline. It is exact.
-func (p Polygon) Contains(q Point) bool {
+// ContainsPoint tells whether q lies in p or on its outline. It is exact.
+func (p Polygon) ContainsPoint(q Point) bool {
 	inside := false
 	for i, a := range p {
 		b := p[(i+1)%len(p)]
-		if (Rect{a, a}).Union(Rect{b, b}).Has(q) && Turn(a, b, q) == 0 {
+		if (Rect{a, a}).Union(Rect{b, b}).ContainsPoint(q) && Orientation(a, b, q) == 0 {
 			return true
 		}
 		if (a.Y <= q.Y) != (b.Y <= q.Y) {
-			if turn := Turn(a, b, q); (turn > 0) == (b.Y > a.Y) {
+			if turn := Orientation(a, b, q); (turn > 0) == (b.Y > a.Y) {
 				inside = !inside
 			}
 		}
@@ -41,14 +41,14 @@ func (p Polygon) ContainsPolygon(q Polygon) bool {
 		box := Rect{a, a}.Union(Rect{b, b})
 		for j, c := range p {
 			d := p[(j+1)%len(p)]
-			if !box.Touches(Rect{c, c}.Union(Rect{d, d})) {
+			if !box.Intersects(Rect{c, c}.Union(Rect{d, d})) {
 				continue
 			}
-			atC, atD := Turn(a, b, c), Turn(a, b, d)
-			if atC*atD < 0 && Turn(c, d, a)*Turn(c, d, b) < 0 {
+			atC, atD := Orientation(a, b, c), Orientation(a, b, d)
+			if atC*atD < 0 && Orientation(c, d, a)*Orientation(c, d, b) < 0 {
 				return false
 			}
-			if atC == 0 && box.Has(c) {
+			if atC == 0 && box.ContainsPoint(c) {
 				stops = append(stops, c)
 			}
 		}
@@ -56,7 +56,7 @@ func (p Polygon) ContainsPolygon(q Polygon) bool {
 			return Dot(s.Sub(a), b.Sub(a)).Cmp(Dot(t.Sub(a), b.Sub(a)))
 		})
 		for k := 1; k < len(stops); k++ {
-			if !double.Contains(stops[k-1].Add(stops[k])) {
+			if !double.ContainsPoint(stops[k-1].Add(stops[k])) {
 				return false
 			}
 		}
@@ -64,12 +64,12 @@ func (p Polygon) ContainsPolygon(q Polygon) bool {
 	return true
 }
 
-// SelfCrossing tells whether two edges of the outline cross, overlap, or touch where they are not neighbours, and
+// SelfIntersection tells whether two edges of the outline cross, overlap, or touch where they are not neighbours, and
 // which: edge i runs from p[i] to the next point. Points twice in a row and points along a straight edge are
 // no fault; a spike of no width is. It looks only at edges whose extents along one axis overlap, so ordinary
 // outlines of 10,000 points take a few milliseconds; an outline whose edges all lie beside each other both ways takes
 // the square of their number.
-func (p Polygon) SelfCrossing() (i, j int, crosses bool) {
+func (p Polygon) SelfIntersection() (i, j int, crosses bool) {
 	var edges []int // those of some length
 	var boxes []Rect
 	for i, a := range p {
@@ -87,7 +87,7 @@ func (p Polygon) SelfCrossing() (i, j int, crosses bool) {
 			if l != k+1 {
 				a, b, c, d = c, d, a, b
 			}
-			crosses = Turn(a, b, d) == 0 && Dot(b.Sub(a), d.Sub(c)).Sign() < 0
+			crosses = Orientation(a, b, d) == 0 && Dot(b.Sub(a), d.Sub(c)).Sign() < 0
 		default:
 			crosses = segmentsMeet(a, b, c, d)
 		}
@@ -101,7 +101,7 @@ func (p Polygon) SelfCrossing() (i, j int, crosses bool) {
 
 // segmentsMeet tells whether a–b and c–d, whose bounds touch, share a point.
 func segmentsMeet(a, b, c, d Point) bool {
-	return Turn(a, b, c)*Turn(a, b, d) <= 0 && Turn(c, d, a)*Turn(c, d, b) <= 0
+	return Orientation(a, b, c)*Orientation(a, b, d) <= 0 && Orientation(c, d, a)*Orientation(c, d, b) <= 0
 }
 
 // touchingPairs calls visit with i < j for the pairs of boxes that touch, until visit says false. It sweeps along the
@@ -138,7 +138,7 @@ func touchingPairs(boxes []Rect, visit func(i, j int) bool) {
 				continue
 			}
 			kept = append(kept, j)
-			if boxes[i].Touches(boxes[j]) && !visit(min(i, j), max(i, j)) {
+			if boxes[i].Intersects(boxes[j]) && !visit(min(i, j), max(i, j)) {
 				return
 			}
 		}

@@ -11,12 +11,12 @@ import (
 func TestContainsCountsTheBorder(t *testing.T) {
 	p := ellShape()
 	for _, pt := range mm(0, 0, 500, 0, 1000, 300, 500, 300, 500, 450, 250, 600, 100, 100, 750, 300, 400, 300) {
-		assert.True(t, p.Contains(pt), "%v", pt)
+		assert.True(t, p.ContainsPoint(pt), "%v", pt)
 	}
 	for _, pt := range append(mm(-1, 0, 1001, 0, 750, 301, 501, 450, 250, 601, 1500, 300, -1, 300, -1, 600), Pt(500*Millimetre+1, 300*Millimetre+1)) {
-		assert.False(t, p.Contains(pt), "%v", pt)
+		assert.False(t, p.ContainsPoint(pt), "%v", pt)
 	}
-	assert.False(t, Polygon(nil).Contains(Pt(0, 0)))
+	assert.False(t, Polygon(nil).ContainsPoint(Pt(0, 0)))
 }
 
 func TestContainsRectAndPolygon(t *testing.T) {
@@ -60,7 +60,7 @@ func TestSelfCrossingNamesTwoEdges(t *testing.T) {
 		{"a point", mm(1, 1), nil},
 		{"nothing", nil, nil},
 	} {
-		i, j, crosses := c.p.SelfCrossing()
+		i, j, crosses := c.p.SelfIntersection()
 		assert.Equal(t, c.pairs != nil, crosses, c.name)
 		if crosses {
 			assert.Contains(t, c.pairs, [2]int{i, j}, c.name)
@@ -84,17 +84,17 @@ func TestSelfCrossingAgreesWithBruteForce(t *testing.T) {
 				switch {
 				case i == j:
 				case (i+1)%len(p) == j:
-					want = want || a != b && c != d && Turn(a, b, d) == 0 && Dot(b.Sub(a), d.Sub(c)).Sign() < 0
+					want = want || a != b && c != d && Orientation(a, b, d) == 0 && Dot(b.Sub(a), d.Sub(c)).Sign() < 0
 				case (j+1)%len(p) == i:
 				default:
-					want = want || segmentsMeet(a, b, c, d) && Rect{a, a}.Union(Rect{b, b}).Touches(Rect{c, c}.Union(Rect{d, d}))
+					want = want || segmentsMeet(a, b, c, d) && Rect{a, a}.Union(Rect{b, b}).Intersects(Rect{c, c}.Union(Rect{d, d}))
 				}
 			}
 		}
 		if p.repeats() {
 			continue // neighbours over a repeated point are no neighbours to the plain loops above
 		}
-		_, _, got := p.SelfCrossing()
+		_, _, got := p.SelfIntersection()
 		require.Equal(t, want, got, "%v", p)
 		if got {
 			crossed++

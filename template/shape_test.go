@@ -118,7 +118,7 @@ func TestCuttingSheetsMarkOutEveryBoardThatIsNoRectangle(t *testing.T) {
 				marked := 0
 				for i := range p.Plan.Boards {
 					b := &p.Plan.Boards[i]
-					if b.Outline.Rectangle() {
+					if b.Outline.IsRectangle() {
 						assert.Empty(t, rows[b.Name], "board %s", b.Name)
 						continue
 					}

@@ -71,7 +71,7 @@ func (t *tables) boards() {
 	t.table(&tab)
 	for i := range t.p.Boards {
 		b := &t.p.Boards[i]
-		if !b.Outline.Rectangle() {
+		if !b.Outline.IsRectangle() {
 			fmt.Fprintf(&t.b, "  Board %s, its corners, from the left and from the bottom, seen from the face:\n%s", b.Name, hang("    ", t.r.points(b.Outline)))
 		}
 	}
@@ -81,7 +81,7 @@ func (t *tables) boards() {
 func (t *tables) diagonals(b *plan.Board) string {
 	rising, falling, four := b.Outline.Diagonals()
 	switch {
-	case b.Outline.Rectangle():
+	case b.Outline.IsRectangle():
 		return t.r.of(rising)
 	case four:
 		return t.r.of(rising) + ", " + t.r.of(falling)
@@ -91,7 +91,7 @@ func (t *tables) diagonals(b *plan.Board) string {
 
 func (t *tables) boardClips() {
 	t.head("CLIPS ON THE BOARDS: middle of the board half, from the board's edges")
-	if slices.ContainsFunc(t.p.Boards, func(b plan.Board) bool { return !b.Outline.Rectangle() }) {
+	if slices.ContainsFunc(t.p.Boards, func(b plan.Board) bool { return !b.Outline.IsRectangle() }) {
 		t.words("On a board that is no rectangle: from the left end and the bottom end of its whole width and height, as its corners above.")
 	}
 	if where := t.holes(t.p.Job.Clip.Board.Holes, "seen from the face"); where != "" {

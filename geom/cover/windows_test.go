@@ -153,7 +153,7 @@ func checkWindows(t *testing.T, p cover.WindowProblem, w cover.Windows) {
 			require.False(t, seen[k], "mark %d is on two pages", k)
 			seen[k] = true
 			m := p.Marks[k]
-			require.True(t, win.Inset(m.R+p.Clear).Has(m.At), "mark %d does not fit: %+v\n%+v", k, p, w)
+			require.True(t, win.Inset(m.R+p.Clear).ContainsPoint(m.At), "mark %d does not fit: %+v\n%+v", k, p, w)
 		}
 	}
 	require.Len(t, seen, len(p.Marks))

@@ -86,7 +86,7 @@ func TestLinesDoNotTouch(t *testing.T) {
 		for i, a := range list {
 			for _, b := range list[i+1:] {
 				// Boxes hold descenders and a little air; letters themselves must be apart.
-				assert.False(t, a.Bounds().Inset(a.Height/10).Overlaps(b.Bounds().Inset(b.Height/10)), "%q and %q", a.String, b.String)
+				assert.False(t, a.Bounds().Inset(a.Height/10).InteriorIntersects(b.Bounds().Inset(b.Height/10)), "%q and %q", a.String, b.String)
 			}
 		}
 	}

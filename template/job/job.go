@@ -226,7 +226,7 @@ type Wall struct {
 	Name        string
 	Width       geom.Length
 	Height      geom.Length  // greatest height of the outline
-	Outline     geom.Polygon // canonical; a rectangle when `height` was given
+	Outline     geom.Polygon // normalized; a rectangle when `height` was given
 	Lining      Lining
 	Depth       geom.Length // face to far face; 0 when not given
 	Studs       Members     // upright
@@ -321,7 +321,7 @@ type Run struct {
 	Name     string
 	Across   []Span        // one span, or readings at several heights: the narrowest counts; empty when Area is given
 	Band     Band          // zero when Area is given
-	Area     geom.Polygon  // canonical, on the wall; nil when Across is given
+	Area     geom.Polygon  // normalized, on the wall; nil when Across is given
 	Panels   int           // equal panels; 0 when Widths is given
 	Widths   []geom.Length // finished
 	Gap      geom.Length   // between finished panels

@@ -272,13 +272,13 @@ func (r *reader) runBand(s *section, w *Wall, run *Run) {
 		s.judge("height", "the band goes up to %s, but the wall is %s high", r.show(upper), r.show(w.Height))
 		return
 	}
-	if run.Band.Direct && len(run.Across) > 0 && w.Outline != nil && !w.Outline.Rectangle() {
+	if run.Band.Direct && len(run.Across) > 0 && w.Outline != nil && !w.Outline.IsRectangle() {
 		from, to := run.Across[0].From, run.Across[0].To
 		for _, span := range run.Across {
 			from, to = max(from, span.From), min(to, span.To)
 		}
 		for _, p := range geom.R(from, run.Band.Bottom, to, run.Band.Top).Polygon() {
-			if !w.Outline.Contains(p) {
+			if !w.Outline.ContainsPoint(p) {
 				s.judge("height", "the corner [%s, %s] of the run is outside the wall's outline; an `area` can follow a slope",
 					p.X.Bare(r.units), p.Y.Bare(r.units))
 				return
@@ -318,7 +318,7 @@ func (r *reader) area(s *section, w *Wall, run *Run) {
 	for i, item := range items {
 		path := fmt.Sprintf("%s.area[%d]", s.path, i)
 		p, _ := r.pairOf(item, path, eitherWay(widest), pointForm)
-		if at := geom.Pt(p[0], p[1]); !w.Outline.Contains(at) {
+		if at := geom.Pt(p[0], p[1]); !w.Outline.ContainsPoint(at) {
 			outside = true
 			r.judge(item.place, path, "the point [%s, %s] is outside the wall", at.X.Bare(r.units), at.Y.Bare(r.units))
 		}

@@ -136,7 +136,7 @@ func (r *reader) outline(s *section, w *Wall) {
 	}
 }
 
-// polygon reads an outline in canonical form.
+// polygon reads an outline in normalized form.
 func (r *reader) polygon(s *section, name string) (geom.Polygon, bool) {
 	points, ok := s.points(name, eitherWay(widest), MaxPoints)
 	if !ok {
@@ -150,7 +150,7 @@ func (r *reader) polygon(s *section, name string) (geom.Polygon, bool) {
 		s.judge(name, "the outline has no area: all its corners lie on one line")
 		return nil, false
 	}
-	if i, j, crosses := geom.Polygon(points).SelfCrossing(); crosses {
+	if i, j, crosses := geom.Polygon(points).SelfIntersection(); crosses {
 		n := len(points)
 		edge := func(k int) string {
 			a, b := points[k], points[(k+1)%n]
@@ -161,12 +161,12 @@ func (r *reader) polygon(s *section, name string) (geom.Polygon, bool) {
 			edge(i), edge(j))
 		return nil, false
 	}
-	canon := geom.Polygon(points).Canon()
-	if canon == nil || canon.TwiceArea().Sign() == 0 {
+	outline := geom.Polygon(points).Normalized()
+	if outline == nil || outline.TwiceArea().Sign() == 0 {
 		s.judge(name, "the outline has no area; give its corners in order round it")
 		return nil, false
 	}
-	return canon, true
+	return outline, true
 }
 
 // members reads studs or rails as centre lines up to the wall's extent.

@@ -25,12 +25,12 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 	var long []drawing.Callout
 	for _, c := range d.Callouts {
 		if c.Long {
-			if c.About = c.About.Intersect(w); c.About.W() >= leastPart && c.About.H() >= leastPart {
+			if c.About = c.About.Intersection(w); c.About.W() >= leastPart && c.About.H() >= leastPart {
 				long = append(long, c)
 			}
 			continue
 		}
-		if w.Contains(c.About) || w.Has(c.About.Centre()) {
+		if w.Contains(c.About) || w.ContainsPoint(c.About.Centre()) {
 			shown = append(shown, c)
 		}
 		taken = append(taken, c.About)
@@ -53,7 +53,7 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		}
 		under.parts = under.parts[:0]
 		for _, other := range d.Callouts {
-			if near := other.About.Inset(-nearPart); !c.Long && !other.Long && other.About != c.About && near.Overlaps(w) {
+			if near := other.About.Inset(-nearPart); !c.Long && !other.Long && other.About != c.About && near.InteriorIntersects(w) {
 				under.parts = append(under.parts, near)
 			}
 		}
@@ -155,7 +155,7 @@ func inset(all []geom.Rect, by geom.Length) []geom.Rect {
 // firstFree is the first of the places that is inside the window and over nothing that is taken.
 func firstFree(tries []geom.Rect, w geom.Rect, taken []geom.Rect) (geom.Rect, bool) {
 	for _, r := range tries {
-		if w.Contains(r) && !slices.ContainsFunc(taken, r.Overlaps) {
+		if w.Contains(r) && !slices.ContainsFunc(taken, r.InteriorIntersects) {
 			return r, true
 		}
 	}

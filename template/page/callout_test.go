@@ -37,9 +37,9 @@ func TestWordsAboutALongPartStandOnEachPageThatShowsSomeOfIt(t *testing.T) {
 			text := m.(drawing.Text)
 			words = append(words, text.String)
 			assert.True(t, c.w.Contains(text.Bounds()), "%s: %q leaves the page", c.claim, text.String)
-			assert.False(t, text.Bounds().Overlaps(clip), "%s: %q stands over the clip", c.claim, text.String)
+			assert.False(t, text.Bounds().InteriorIntersects(clip), "%s: %q stands over the clip", c.claim, text.String)
 			for _, n := range marks[i+1:] {
-				assert.False(t, text.Bounds().Inset(mm/2).Overlaps(n.(drawing.Text).Bounds().Inset(mm/2)), c.claim)
+				assert.False(t, text.Bounds().Inset(mm/2).InteriorIntersects(n.(drawing.Text).Bounds().Inset(mm/2)), c.claim)
 			}
 		}
 		require.Equal(t, c.words, words, c.claim)

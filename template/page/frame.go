@@ -79,7 +79,7 @@ func (o Options) frame(upright geom.Size, turned bool) frame {
 		k = geom.Affine{A: k.D, B: -k.C, C: -k.B, D: k.A}
 	}
 	centre := geom.Pt(paper.W/2, paper.H/2)
-	about := geom.Move(geom.Point{X: -centre.X, Y: -centre.Y}).Then(k).Then(geom.Move(centre))
+	about := geom.Translate(geom.Point{X: -centre.X, Y: -centre.Y}).Then(k).Then(geom.Translate(centre))
 	if k == geom.Identity() {
 		about = k
 	}

@@ -78,7 +78,7 @@ func (o Options) stationed(f frame, d *drawing.Drawing, w geom.Rect, others []ge
 	var extra drawing.Drawing
 	extra.Add(drawing.Path{Points: w.Polygon(), Closed: true, Pen: drawing.Faint})
 	for _, other := range others {
-		shared := w.Intersect(other).Inset(45 * mm / 10)
+		shared := w.Intersection(other).Inset(45 * mm / 10)
 		if !shared.Valid() {
 			continue
 		}
@@ -158,7 +158,7 @@ func shown(s drawing.Station, holes []drawing.Hole, w geom.Rect) bool {
 	for _, h := range holes {
 		if s.Upright && h.At.X == s.At || !s.Upright && h.At.Y == s.At {
 			some = true
-			if w.Has(h.At) {
+			if w.ContainsPoint(h.At) {
 				return true
 			}
 		}

@@ -133,7 +133,7 @@ func (o Options) smallMap(d *drawing.Drawing, box geom.Rect, at place) geom.Leng
 		all = all.Union(r)
 	}
 	k := min(float64(box.W())/float64(all.W()), float64(box.H())/float64(all.H()))
-	to := geom.Move(geom.Point{X: -all.Min.X, Y: -all.Min.Y}).Then(geom.Scale(k, k)).Then(geom.Move(box.Min))
+	to := geom.Translate(geom.Point{X: -all.Min.X, Y: -all.Min.Y}).Then(geom.Scale(k, k)).Then(geom.Translate(box.Min))
 	const most = 150 // cells that a map this small can show, and that a large set can afford on each page
 	for i, r := range at.maps {
 		if len(at.maps) > most && i != at.here {

@@ -89,7 +89,7 @@ func Lay(title string, sheets []drawing.Sheet, o Options) (Set, []Count, error) 
 			furniture := o.furniture(sp.frame, s, sp.place, fmt.Sprintf("page %d of %d", n, total))
 			p.Layers = append(p.Layers, Layer{ToPage: sp.frame.toPage, Clip: sp.frame.window(sp.frame.printable), Marks: furniture})
 			for k := range p.Layers { // half a pen's width too
-				p.Layers[k].Clip = p.Layers[k].Clip.Intersect(sp.frame.window(sp.frame.printable))
+				p.Layers[k].Clip = p.Layers[k].Clip.Intersection(sp.frame.window(sp.frame.printable))
 			}
 			resolve(&p, counts)
 			set.Pages = append(set.Pages, p)
@@ -154,7 +154,7 @@ func (o Options) whole(s *drawing.Sheet) ([]spec, Count, error) {
 
 // layer shows marks moved by move through a window given in the marks' own plane.
 func (f frame) layer(move geom.Point, window geom.Rect, marks []drawing.Mark) Layer {
-	return Layer{ToPage: geom.Move(move).Then(f.toPage), Clip: f.window(window.Add(move)), Marks: marks}
+	return Layer{ToPage: geom.Translate(move).Then(f.toPage), Clip: f.window(window.Add(move)), Marks: marks}
 }
 
 // resolve writes page numbers in place of refs, and links them.

@@ -134,11 +134,11 @@ func TestWordsAboutPartsStandOffEveryHoleAndOffEachOther(t *testing.T) {
 		assert.True(t, d.Bounds.Contains(text.Bounds()), "%q stands outside the page", text.String)
 		for _, h := range d.Holes {
 			// The cross reaches 4.5 mm past the drill circle.
-			assert.False(t, text.Bounds().Overlaps(geom.Rect{Min: h.At, Max: h.At}.Inset(-h.Radius-45*mm/10)), "%q stands over a hole", text.String)
+			assert.False(t, text.Bounds().InteriorIntersects(geom.Rect{Min: h.At, Max: h.At}.Inset(-h.Radius-45*mm/10)), "%q stands over a hole", text.String)
 		}
 		for _, n := range marks[i+1:] {
 			a, b := text, n.(drawing.Text)
-			assert.False(t, a.Bounds().Inset(mm/2).Overlaps(b.Bounds().Inset(mm/2)), "%q and %q", a.String, b.String)
+			assert.False(t, a.Bounds().Inset(mm/2).InteriorIntersects(b.Bounds().Inset(mm/2)), "%q and %q", a.String, b.String)
 		}
 	}
 }

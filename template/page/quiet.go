@@ -40,7 +40,7 @@ func groundOf(w geom.Rect, marks ...[]drawing.Mark) ground {
 					add(m.Points[n-1], m.Points[0], m.Pen)
 				}
 			case drawing.Text:
-				if b := m.Bounds(); b.Overlaps(w) {
+				if b := m.Bounds(); b.InteriorIntersects(w) {
 					g.words = append(g.words, b)
 				}
 			}
@@ -59,12 +59,12 @@ func (g ground) cost(r geom.Rect) geom.Length {
 		}
 	}
 	for _, b := range g.parts {
-		if b.Overlaps(r) {
+		if b.InteriorIntersects(r) {
 			sum += 20 * mm
 		}
 	}
 	for _, b := range g.words {
-		if b.Overlaps(r) {
+		if b.InteriorIntersects(r) {
 			sum += 100 * mm
 		}
 	}
@@ -76,7 +76,7 @@ func (g ground) cost(r geom.Rect) geom.Length {
 func (g ground) quietest(tries []geom.Rect, w geom.Rect, taken []geom.Rect) (best geom.Rect, found bool) {
 	least := geom.Length(0)
 	for _, r := range tries {
-		if !w.Contains(r) || slices.ContainsFunc(taken, r.Overlaps) {
+		if !w.Contains(r) || slices.ContainsFunc(taken, r.InteriorIntersects) {
 			continue
 		}
 		if c := g.cost(r); !found || c < least {

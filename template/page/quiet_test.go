@@ -31,9 +31,9 @@ func TestWordsAboutAPartKeepOffLines(t *testing.T) {
 				assert.False(t, meets(s.from, s.to, r), "%s: %+v", name, word)
 			}
 			if _, ok := m.(drawing.Text); ok {
-				assert.False(t, r.Overlaps(m.Bounds()), name)
+				assert.False(t, r.InteriorIntersects(m.Bounds()), name)
 			}
-			assert.False(t, r.Overlaps(part), name)
+			assert.False(t, r.InteriorIntersects(part), name)
 		}
 	}
 }
@@ -65,7 +65,7 @@ func TestWordsAcrossASeamStandOnOnePageAlone(t *testing.T) {
 	long := drawing.Text{At: geom.Pt(20*mm, 20*mm), String: "BACK of board A and of its twin", Height: 7 * mm}
 	line := drawing.Line{From: geom.Pt(0, 30*mm), To: geom.Pt(180*mm, 30*mm), Pen: drawing.Wide}
 	marks := []drawing.Mark{whole, long, line}
-	require.True(t, left.Contains(whole.Bounds()) && whole.Bounds().Overlaps(right))
+	require.True(t, left.Contains(whole.Bounds()) && whole.Bounds().InteriorIntersects(right))
 	require.False(t, left.Contains(long.Bounds()) || right.Contains(long.Bounds()))
 	assert.Equal(t, marks, unbroken(marks, left, windows))
 	assert.Equal(t, []drawing.Mark{long, line}, unbroken(marks, right, windows), "words on no page whole stay")
@@ -94,7 +94,7 @@ func TestWordsAboutAPartDoNotStandNearAnother(t *testing.T) {
 		if i >= 2 {
 			other = left
 		}
-		assert.False(t, m.Bounds().Overlaps(other.Inset(-nearPart)), "%+v", m)
+		assert.False(t, m.Bounds().InteriorIntersects(other.Inset(-nearPart)), "%+v", m)
 	}
 }
 

@@ -62,7 +62,7 @@ func unbroken(marks []drawing.Mark, w geom.Rect, windows []geom.Rect) []drawing.
 			return false
 		}
 		b := t.Bounds()
-		return b.Overlaps(w) && !w.Contains(b) && slices.ContainsFunc(windows, func(r geom.Rect) bool { return r.Contains(b) })
+		return b.InteriorIntersects(w) && !w.Contains(b) && slices.ContainsFunc(windows, func(r geom.Rect) bool { return r.Contains(b) })
 	})
 }
 

@@ -64,7 +64,7 @@ func (p *Plan) layArea(run *Run, problems *job.Problems) []Panel {
 func (p *Plan) inside(r *job.Run, wall *job.Wall) (cut []geom.Rect) {
 	bounds := r.Area.Bounds()
 	add := func(body geom.Rect) {
-		if bounds.Overlaps(body) && len(r.Area.Clip(body)) > 0 {
+		if bounds.InteriorIntersects(body) && len(r.Area.Clip(body)) > 0 {
 			cut = append(cut, body.Inset(-r.Gap))
 		}
 	}
@@ -136,7 +136,7 @@ func (a *area) split(q geom.Polygon, hole geom.Rect) []geom.Polygon {
 	if a.gap > 0 {
 		for _, limb := range q.Clip(geom.R(b.Min.X, y-a.gap/2, b.Max.X, y-a.gap/2+a.gap)) {
 			slot := limb.Bounds()
-			if !slot.Overlaps(hole) {
+			if !slot.InteriorIntersects(hole) {
 				continue
 			}
 			if parts, holed := q.Subtract(slot.Union(geom.Rect{Min: slot.Min.Sub(geom.Pt(1, 0)), Max: slot.Max.Add(geom.Pt(1, 0))})); !holed {
@@ -226,7 +226,7 @@ func (a *area) replace(pieces []piece, merged piece, whole geom.Polygon) (rest [
 // holds tells whether q lies in p, give or take the rounding of cuts on sloped edges.
 func holds(p, q geom.Polygon) bool {
 	for _, pt := range q {
-		if !p.Contains(pt) && p.DistanceTo(pt) > 2 {
+		if !p.ContainsPoint(pt) && p.DistanceTo(pt) > 2 {
 			return false
 		}
 	}

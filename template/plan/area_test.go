@@ -16,7 +16,7 @@ import (
 
 // over is a job in millimetres with one run over an area, on a wall of 4 m × 4 m.
 func over(area geom.Polygon, panels int, gap geom.Length, openings ...geom.Rect) *job.Job {
-	j := bay(wallOf("W", 4*geom.Metre, 4*geom.Metre, job.Run{Name: "G", Area: area.Canon(), Panels: panels, Gap: gap}))
+	j := bay(wallOf("W", 4*geom.Metre, 4*geom.Metre, job.Run{Name: "G", Area: area.Normalized(), Panels: panels, Gap: gap}))
 	for _, r := range openings {
 		j.Walls[0].Openings = append(j.Walls[0].Openings, job.Opening{Name: "window", Kind: job.Window, Rect: r})
 	}
@@ -42,7 +42,7 @@ func shape(xy ...[2]int) geom.Polygon {
 	for _, c := range xy {
 		q = append(q, geom.Pt(geom.Length(c[0])*mm, geom.Length(c[1])*mm))
 	}
-	return q.Canon()
+	return q.Normalized()
 }
 
 // A rectangle as an area is divided as a row is: finished 663, gaps 5.5 (see TestWhatSawStepsLeaveGoesIntoTheGaps).
@@ -251,7 +251,7 @@ func ceiling(r *rand.Rand) (geom.Polygon, []geom.Rect) {
 		at := geom.Pt(length(0, 2500), length(0, 2500))
 		openings = append(openings, geom.Rect{Min: at, Max: at.Add(geom.Pt(length(30, 800), length(30, 800)))})
 	}
-	return q.Canon(), openings
+	return q.Normalized(), openings
 }
 
 // The reference library works in floats of millimetres; a nanometre along an outline of 10 m is 1e-2 mm², and areas
@@ -274,8 +274,8 @@ func TestPiecesOfRandomAreasLieInsideApartAndCoverThem(t *testing.T) {
 		for _, panel := range p.Panels {
 			panels++
 			f := panel.Finished
-			require.Equal(t, f.Canon(), f, "area %d", n)
-			_, _, crosses := f.SelfCrossing()
+			require.Equal(t, f.Normalized(), f, "area %d", n)
+			_, _, crosses := f.SelfIntersection()
 			require.False(t, crosses, "area %d", n)
 			require.LessOrEqual(t, less(t, refer(t, f), whole).Area(), tolerance, "area %d: %s reaches out", n, panel.Name)
 			require.True(t, f.ContainsPolygon(panel.Outline), "area %d: the board of %s", n, panel.Name)

@@ -115,7 +115,7 @@ func TestPanelsFollowTheDeckAtTheirMiddles(t *testing.T) {
 	p := laid(t, settle(between(b)))
 	assert.Equal(t, 23*inch+inch/8-3*inch/16, p.Panels[0].Finished.Bounds().Min.Y)
 	assert.Equal(t, 23*inch+inch/8-inch/16, p.Panels[1].Finished.Bounds().Min.Y)
-	assert.True(t, p.Panels[0].Finished.Rectangle(), "panels stay plumb and level")
+	assert.True(t, p.Panels[0].Finished.IsRectangle(), "panels stay plumb and level")
 	assert.Equal(t, p.Panels[0].Finished.Bounds().Size(), p.Panels[1].Finished.Bounds().Size())
 	assert.Equal(t, p.Panels[0].Finished.Bounds().Min.Y, p.Runs[0].Band.Bottom, "bottom and top are the lowest panel's")
 	assert.Equal(t, p.Panels[0].Finished.Bounds().Max.Y, p.Runs[0].Band.Top)

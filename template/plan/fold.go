@@ -120,7 +120,7 @@ func (p *Plan) Reliefs(board int) []Relief {
 	var reliefs []Relief
 	for i, at := range outline {
 		before, after := outline[(i+len(outline)-1)%len(outline)], outline[(i+1)%len(outline)]
-		if geom.Turn(before, at, after) >= 0 {
+		if geom.Orientation(before, at, after) >= 0 {
 			continue
 		}
 		// The parallels of both edges meet at the corner + wrap · (n1 + n2) / (1 + n1·n2).
@@ -174,7 +174,7 @@ func (p *Plan) Staples(board int) []Staple {
 		for _, piece := range inside {
 			for i, at := range piece {
 				before, after := piece[(i+len(piece)-1)%len(piece)], piece[(i+1)%len(piece)]
-				if geom.Turn(before, at, after) > 0 {
+				if geom.Orientation(before, at, after) > 0 {
 					staples = append(staples, cornerStaples(before, at, after, edge)...)
 				}
 			}
@@ -278,7 +278,7 @@ func narrowest(outline geom.Polygon) geom.Length {
 		d := b.Sub(a)
 		for k := i + 1; k < len(outline); k++ {
 			c, e := outline[k], outline[(k+1)%len(outline)]
-			if geom.Cross(d, e.Sub(c)).Sign() != 0 || geom.Dot(d, e.Sub(c)).Sign() > 0 || geom.Turn(a, b, c) >= 0 {
+			if geom.Cross(d, e.Sub(c)).Sign() != 0 || geom.Dot(d, e.Sub(c)).Sign() > 0 || geom.Orientation(a, b, c) >= 0 {
 				continue // not parallel, not facing, or across the board itself
 			}
 			// Do they lie beside each other, along the direction of the first?

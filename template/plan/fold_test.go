@@ -97,10 +97,10 @@ func TestMitredBattingMeetsOnTheBackAndNowhereLiesTwice(t *testing.T) {
 				continue // on the mitre itself
 			}
 			layers := 0
-			if v < land && flat.Contains(geom.Pt(-u, thick+v)) {
+			if v < land && flat.ContainsPoint(geom.Pt(-u, thick+v)) {
 				layers++
 			}
-			if u < land && flat.Contains(geom.Pt(thick+u, -v)) {
+			if u < land && flat.ContainsPoint(geom.Pt(thick+u, -v)) {
 				layers++
 			}
 			want := 0
@@ -111,8 +111,8 @@ func TestMitredBattingMeetsOnTheBackAndNowhereLiesTwice(t *testing.T) {
 		}
 	}
 	for up := step / 2; up < thick; up += step { // both sides come up to the upright edge and not past it
-		assert.True(t, flat.Contains(geom.Pt(-1, up)) && flat.Contains(geom.Pt(up, -1)))
-		assert.False(t, flat.Contains(geom.Pt(step, up)) || flat.Contains(geom.Pt(up, step)))
+		assert.True(t, flat.ContainsPoint(geom.Pt(-1, up)) && flat.ContainsPoint(geom.Pt(up, -1)))
+		assert.False(t, flat.ContainsPoint(geom.Pt(step, up)) || flat.ContainsPoint(geom.Pt(up, step)))
 	}
 }
 

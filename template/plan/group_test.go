@@ -15,7 +15,7 @@ func grouped(outlines []geom.Polygon, holes []geom.Point) *Plan {
 	for i, o := range outlines {
 		at := geom.Pt(geom.Length(i)*geom.Metre, 7*mm)
 		p.Panels = append(p.Panels, Panel{
-			Outline: o.Add(at).Canon(),
+			Outline: o.Add(at).Normalized(),
 			Clips:   []Clip{{Board: holes[i], BoardHoles: []geom.Point{holes[i]}}},
 		})
 	}
@@ -47,7 +47,7 @@ func TestAMirroredSlopeIsATwinAndNotTheSame(t *testing.T) {
 	assert.Equal(t, []int{-1, 0, -1}, []int{p.Boards[0].Twin, p.Boards[1].Twin, p.Boards[2].Twin},
 		"mirrored holes make the twin, unmirrored ones don't")
 	assert.Equal(t, geom.Size{W: 100 * mm, H: 200 * mm}, p.Boards[0].Size)
-	assert.Equal(t, rising.Canon(), p.Boards[0].Outline)
+	assert.Equal(t, rising.Normalized(), p.Boards[0].Outline)
 }
 
 func TestTheOrderOfHolesDoesNotMakeAnotherBoard(t *testing.T) {

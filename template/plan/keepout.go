@@ -39,7 +39,7 @@ func cableZones(walls []job.Wall, index int) []KeepOut {
 	bounds := w.Outline.Bounds()
 	var all []KeepOut
 	zone := func(name string, r geom.Rect, key string) {
-		if r = r.Intersect(bounds); r.Valid() && r.W() > 0 && r.H() > 0 {
+		if r = r.Intersection(bounds); r.Valid() && r.W() > 0 && r.H() > 0 {
 			all = append(all, KeepOut{name, Cables, r, r, key})
 		}
 	}

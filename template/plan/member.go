@@ -35,7 +35,7 @@ func (m *Member) holds(holes []geom.Point) bool {
 		return false
 	}
 	for _, h := range holes {
-		if !m.Safe.Has(h) {
+		if !m.Safe.ContainsPoint(h) {
 			return false
 		}
 	}

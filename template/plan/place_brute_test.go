@@ -39,13 +39,13 @@ func tallyOf(p *Plan, panels []int, xs, ys [2]geom.Length) (result tally, ok boo
 				c := p.clip(panel, geom.Pt(x, y), "")
 				for _, k := range wall.KeepOuts {
 					for _, h := range c.WallHoles {
-						if k.Zone.Inset(-p.Job.Screws.Marker / 2).Overlaps(geom.Rect{Min: h, Max: h}.Inset(-1)) {
+						if k.Zone.Inset(-p.Job.Screws.Marker / 2).InteriorIntersects(geom.Rect{Min: h, Max: h}.Inset(-1)) {
 							return result, false
 						}
 					}
 					w := p.Job.Clip.Wall.Base
 					if k.Kind != "cables" && k.Kind != "keep-out" &&
-						k.Body.Overlaps(geom.R(c.Wall.X-w.W/2, c.Wall.Y-w.H/2, c.Wall.X+w.W/2, c.Wall.Y+w.H/2)) {
+						k.Body.InteriorIntersects(geom.R(c.Wall.X-w.W/2, c.Wall.Y-w.H/2, c.Wall.X+w.W/2, c.Wall.Y+w.H/2)) {
 						return result, false
 					}
 				}

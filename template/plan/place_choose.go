@@ -156,7 +156,7 @@ func (y *yard) weigh(at [4]*option, count int, twins [4]int, symmetric bool) *ch
 func stance(at [4]*option, points []geom.Point) geom.Product {
 	if len(points) == 4 {
 		a, b, c, d := at[0].at, at[1].at, at[3].at, at[2].at
-		if geom.Turn(a, b, c) > 0 && geom.Turn(b, c, d) > 0 && geom.Turn(c, d, a) > 0 && geom.Turn(d, a, b) > 0 {
+		if geom.Orientation(a, b, c) > 0 && geom.Orientation(b, c, d) > 0 && geom.Orientation(c, d, a) > 0 && geom.Orientation(d, a, b) > 0 {
 			return geom.Cross(c.Sub(a), d.Sub(b))
 		}
 	}
@@ -179,7 +179,7 @@ func hull(points []geom.Point) geom.Polygon {
 	chain := func(p []geom.Point) geom.Polygon {
 		var h geom.Polygon
 		for _, q := range p {
-			for len(h) >= 2 && geom.Turn(h[len(h)-2], h[len(h)-1], q) <= 0 {
+			for len(h) >= 2 && geom.Orientation(h[len(h)-2], h[len(h)-1], q) <= 0 {
 				h = h[:len(h)-1]
 			}
 			h = append(h, q)

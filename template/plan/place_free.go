@@ -172,7 +172,7 @@ func (y *yard) free(at geom.Point) bool { return y.site.open(at) && y.inside(at)
 // inside tells whether the base of a clip at the place lies in the outline and at least clear from every edge.
 func (y *yard) inside(at geom.Point) bool {
 	base := y.baseAt(at)
-	if !base.Inset(-y.clear).Touches(geom.Rect{Max: geom.Pt(y.size.W, y.size.H)}) {
+	if !base.Inset(-y.clear).Intersects(geom.Rect{Max: geom.Pt(y.size.W, y.size.H)}) {
 		return false
 	}
 	for i, a := range y.outline {
@@ -200,7 +200,7 @@ func nearer(r geom.Rect, a, b geom.Point, d geom.Length) bool {
 	sides := [2]bool{}
 	for _, c := range corners {
 		least = min(least, offSegment(c, a, b))
-		if t := geom.Turn(a, b, c); t >= 0 {
+		if t := geom.Orientation(a, b, c); t >= 0 {
 			sides[0] = true
 		} else {
 			sides[1] = true
@@ -250,7 +250,7 @@ func surrounds(p geom.Polygon, at geom.Point) bool {
 		if a.Y > b.Y {
 			a, b = b, a
 		}
-		if a.Y <= at.Y && at.Y < b.Y && geom.Turn(a, b, at) > 0 {
+		if a.Y <= at.Y && at.Y < b.Y && geom.Orientation(a, b, at) > 0 {
 			in = !in
 		}
 	}
@@ -343,7 +343,7 @@ func (y *yard) lacks(at geom.Point) geom.Length {
 		}
 		dx, dy := max(base.Min.X-a.X, a.X-base.Max.X, 0), max(base.Min.Y-a.Y, a.Y-base.Max.Y, 0)
 		least = min(least, math.Hypot(float64(dx), float64(dy)))
-		if s := (geom.Rect{Min: a, Max: a}).Union(geom.Rect{Min: b, Max: b}); (a.X == b.X || a.Y == b.Y) && s.Touches(base) {
+		if s := (geom.Rect{Min: a, Max: a}).Union(geom.Rect{Min: b, Max: b}); (a.X == b.X || a.Y == b.Y) && s.Intersects(base) {
 			return y.clear
 		}
 	}

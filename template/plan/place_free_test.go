@@ -14,7 +14,7 @@ import (
 
 // shaped is a job in millimetres with a step of 10 mm and one panel of the given outline.
 func shaped(studs []geom.Length, outline geom.Polygon) *job.Job {
-	w := wallOf("A", 3000*mm, 2500*mm, job.Run{Name: "A", Area: outline.Canon(), Panels: 1})
+	w := wallOf("A", 3000*mm, 2500*mm, job.Run{Name: "A", Area: outline.Normalized(), Panels: 1})
 	w.Studs = job.Members{At: studs, Width: 38 * mm, Margin: 10 * mm, Given: true}
 	j := clipped(w)
 	half := job.Half{Base: geom.Size{W: 40 * mm, H: 40 * mm}, Holes: []geom.Point{{}}}
@@ -29,7 +29,7 @@ func shaped(studs []geom.Length, outline geom.Polygon) *job.Job {
 func pinned(j *job.Job, outline geom.Polygon) *Plan {
 	p := &Plan{Job: j, Walls: []Wall{{Job: &j.Walls[0], Runs: []int{0}}}}
 	p.Runs = []Run{{Job: &j.Walls[0].Runs[0], Name: "A", Panels: []int{0}}}
-	p.Panels = []Panel{{Name: "A1", Finished: outline.Canon(), Outline: outline.Canon(), Board: -1}}
+	p.Panels = []Panel{{Name: "A1", Finished: outline.Normalized(), Outline: outline.Normalized(), Board: -1}}
 	p.place()
 	return p
 }
@@ -245,7 +245,7 @@ func TestSweepingLeavesOutNoFreePlace(t *testing.T) {
 }
 
 func TestEqualSlopedBoardsShareTheirPlacesWhenOnePatternIsWished(t *testing.T) {
-	outline := shapes()["trapezoid"].Canon()
+	outline := shapes()["trapezoid"].Normalized()
 	for _, studs := range []bool{false, true} {
 		j := shaped([]geom.Length{170 * mm, 1100 * mm}, outline)
 		j.Clips.Studs = studs

@@ -19,7 +19,7 @@ func (p *Plan) judgeWall(w *Wall) {
 	}
 	for i, a := range w.Job.Fittings {
 		for _, b := range w.Job.Fittings[:i] {
-			if a.Rect.Overlaps(b.Rect) {
+			if a.Rect.InteriorIntersects(b.Rect) {
 				p.trouble("fittings-overlap", Spot{"wall " + w.Job.Name, a.Key},
 					fmt.Sprintf("Two fittings lie over each other on wall %s: %s and %s.", w.Job.Name, fittingName(&b), fittingName(&a)),
 					"Measure both again if they are two things; one entry will do if they are one.")
@@ -118,7 +118,7 @@ func (p *Plan) panelsOver(w *Wall, r geom.Rect) []*Panel {
 	var over []*Panel
 	for _, run := range w.Runs {
 		for _, i := range p.Runs[run].Panels {
-			if panel := &p.Panels[i]; panel.Finished.Bounds().Overlaps(r) && covers(panel.Finished, r) {
+			if panel := &p.Panels[i]; panel.Finished.Bounds().InteriorIntersects(r) && covers(panel.Finished, r) {
 				over = append(over, panel)
 			}
 		}

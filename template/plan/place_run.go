@@ -14,7 +14,7 @@ func (p *Plan) placeRun(run *Run) {
 	differ := map[int]bool{}
 	for _, group := range p.equals(run.Panels) {
 		outline := p.Panels[group[0]].Outline
-		if !outline.Rectangle() {
+		if !outline.IsRectangle() {
 			p.placeFreely(group)
 			continue
 		}

@@ -17,7 +17,7 @@ func (p *Plan) tellFew(panel *Panel, y *yard) {
 	switch {
 	case len(middles) == 0:
 		p.tellNoPlace(panel, at)
-	case !y.outline.Rectangle() && hull(middles).TwiceArea().Sign() == 0:
+	case !y.outline.IsRectangle() && hull(middles).TwiceArea().Sign() == 0:
 		p.trouble("few-clips", at,
 			fmt.Sprintf("%s has room for %d clips only, and not for three that don't stand in one line.", panel.Name, len(middles)),
 			fmt.Sprintf("Make the panel larger, choose a smaller clip, or lower clear (now %s).", p.read(p.Job.Clips.Clear)))
@@ -66,7 +66,7 @@ func (p *Plan) tellLimits() {
 		most := 0
 		for _, index := range run.Panels {
 			panel := &p.Panels[index]
-			if !panel.Outline.Rectangle() || len(panel.Clips) == 0 {
+			if !panel.Outline.IsRectangle() || len(panel.Clips) == 0 {
 				continue
 			}
 			g, ok := p.gridOf(panel.Outline.Bounds().Size())
@@ -118,7 +118,7 @@ func (p *Plan) nearestPlace(panel *Panel) string {
 		return room.Contains(outline.Bounds().Inset(-p.Edge)) && p.yardOf(wall, outline).roomy()
 	}
 	most := int(max(room.W(), room.H()) / inc)
-	if !panel.Outline.Rectangle() {
+	if !panel.Outline.IsRectangle() {
 		most = min(most, 20) // every step of a sloped board is tried: enough to say "a little further"
 	}
 	r := panel.Outline.Bounds()
@@ -132,7 +132,7 @@ func (p *Plan) nearestPlace(panel *Panel) string {
 				return fmt.Sprintf("The same panel %s %s has a place for its clips.", p.read(d), m.where)
 			}
 		}
-		if !panel.Outline.Rectangle() {
+		if !panel.Outline.IsRectangle() {
 			continue
 		}
 		right, left := r, r
@@ -157,7 +157,7 @@ func (y *yard) roomy() bool {
 			continue
 		}
 		xs, ys := y.steps(y.size.W, y.base.W, c.right), y.steps(y.size.H, y.base.H, c.top)
-		if y.outline.Rectangle() {
+		if y.outline.IsRectangle() {
 			xs, ys = y.edges(xs, false), y.edges(ys, true)
 		}
 		if !slices.ContainsFunc(ys, func(v geom.Length) bool {

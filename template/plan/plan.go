@@ -123,8 +123,8 @@ type Panel struct {
 	Name     string
 	Wall     int          // into Plan.Walls
 	Run      int          // into Plan.Runs
-	Finished geom.Polygon // on the wall, canonical
-	Outline  geom.Polygon // of the board, on the wall, canonical
+	Finished geom.Polygon // on the wall, normalized
+	Outline  geom.Polygon // of the board, on the wall, normalized
 	Clips    []Clip       // rows from below, each from the left
 	Board    int          // into Plan.Boards
 }
@@ -156,7 +156,7 @@ type Clip struct {
 // A Board is one kind of board: panels with the same outline and the same holes share it, and its template.
 type Board struct {
 	Name    string       // "A", "B", …
-	Outline geom.Polygon // board coordinates, canonical
+	Outline geom.Polygon // board coordinates, normalized
 	Size    geom.Size    // of the bounding rectangle
 	Clips   []Clip       // as of its first panel; Wall and WallHoles are that panel's
 	Panels  []int        // into Plan.Panels

@@ -128,7 +128,7 @@ func clearance(below, above [][2]geom.Point) (least geom.Length, ok bool) {
 // shutIn tells whether a rectangular panel has no edge with room for a putty knife anywhere along it. A cushion below
 // it can be taken away; the free end of a wall is open.
 func (p *Plan) shutIn(panel *Panel) bool {
-	if !panel.Finished.Rectangle() {
+	if !panel.Finished.IsRectangle() {
 		return false
 	}
 	r := panel.Finished.Bounds()

@@ -138,7 +138,7 @@ func (p *Plan) roomToTips(b *Board) (room geom.Length, place string) {
 	least := math.Inf(1)
 	for i, at := range b.Outline {
 		before, after := b.Outline[(i+len(b.Outline)-1)%len(b.Outline)], b.Outline[(i+1)%len(b.Outline)]
-		if geom.Turn(before, at, after) <= 0 || geom.Dot(before.Sub(at), after.Sub(at)).Sign() != 0 {
+		if geom.Orientation(before, at, after) <= 0 || geom.Dot(before.Sub(at), after.Sub(at)).Sign() != 0 {
 			continue
 		}
 		aX, aY := direction(at, before)

@@ -15,7 +15,7 @@ import (
 type view struct {
 	side    Side
 	to      geom.Affine  // from board coordinates
-	outline geom.Polygon // as seen, canonical
+	outline geom.Polygon // as seen, normalized
 	bounds  geom.Rect
 }
 
@@ -103,7 +103,7 @@ func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
 	for i := range b.Clips {
 		m.boardClip(&d, v, b, &b.Clips[i])
 	}
-	if n := len(b.Outline); n <= mostCorners && !b.Outline.Rectangle() {
+	if n := len(b.Outline); n <= mostCorners && !b.Outline.IsRectangle() {
 		m.sides(&d, v)
 	}
 	return d
@@ -158,7 +158,7 @@ func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Cli
 // boardWords writes what a stranger must know in the middle of the board, not of a notch in it.
 func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
 	at := v.bounds.Centre()
-	if middle := v.outline.Centroid(); v.outline.Contains(middle) {
+	if middle := v.outline.Centroid(); v.outline.ContainsPoint(middle) {
 		at = middle
 	}
 	width := m.sizeOf(b.Size)
@@ -171,7 +171,7 @@ func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
 	if v.side == Back {
 		lines = append(lines, drawing.Text{String: "left is left as you see it here", Height: small})
 	}
-	if !b.Outline.Rectangle() {
+	if !b.Outline.IsRectangle() {
 		lines[2].String = width + " over all"
 		if words := m.braceWords(v.outline); words != "" {
 			lines = append(lines, drawing.Text{String: "corner to corner " + words, Height: small})

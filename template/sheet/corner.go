@@ -154,7 +154,7 @@ func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok boo
 		if foot.Y < 0 || foot.Y >= nearest || foot.X < leastEdge/2 || foot.X > length-leastEdge/2 {
 			continue
 		}
-		shift := geom.Move(geom.Pt(-foot.X, 0))
+		shift := geom.Translate(geom.Pt(-foot.X, 0))
 		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: m.cornerName(v, i), along: foot.X, at: i, seen: []geom.Point{seen}}
 		trial.no = v.number(i, (i+1)%n)
 		if next.Y < at.Y || next.Y == at.Y && next.X < at.X { // measured from the lower end, of level edges from the left
@@ -173,7 +173,7 @@ func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok boo
 // jigFrame maps the view so that at becomes the origin and the edge at→next runs along x; exact for edges that lie
 // level or upright.
 func jigFrame(at, next geom.Point) geom.Affine {
-	move := geom.Move(geom.Point{X: -at.X, Y: -at.Y})
+	move := geom.Translate(geom.Point{X: -at.X, Y: -at.Y})
 	d := next.Sub(at)
 	var turn geom.Affine
 	switch {

@@ -57,7 +57,7 @@ func edgeName(a, b geom.Point) string {
 // number is corners by the numbers that a board is marked out by, "3" or "from 3 to 4"; "" on a rectangle, which needs
 // none.
 func (v view) number(corners ...int) string {
-	if v.outline.Rectangle() {
+	if v.outline.IsRectangle() {
 		return ""
 	}
 	var words []string

@@ -28,7 +28,7 @@ func TestNumbersOfCornersLeadEveryJigToItsHoles(t *testing.T) {
 					n := len(v.outline)
 					met := map[int]int{}
 					for _, c := range list {
-						if b.Outline.Rectangle() {
+						if b.Outline.IsRectangle() {
 							assert.Empty(t, c.no, "a rectangle needs no numbers")
 							continue
 						}
@@ -73,7 +73,7 @@ func TestNumbersOfCornersLeadEveryJigToItsHoles(t *testing.T) {
 							}
 						}
 					}
-					if b.Outline.Rectangle() {
+					if b.Outline.IsRectangle() {
 						continue
 					}
 					for k := range b.Clips {

@@ -189,7 +189,7 @@ func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) 
 		if c.onEdge() { // beside line b
 			for _, at := range []geom.Length{o.X + mm + half, o.X - mm - half} {
 				words := geom.R(at-half, y-linePitch*geom.Length(i+1), at+half, y-linePitch*geom.Length(i)+small)
-				if words.Min.X >= 0 && words.Max.X <= page.size.W && !words.Overlaps(page.words) {
+				if words.Min.X >= 0 && words.Max.X <= page.size.W && !words.InteriorIntersects(page.words) {
 					x = at
 					break
 				}

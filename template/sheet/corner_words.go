@@ -140,7 +140,7 @@ func (m *maker) jigPictures(j jig, side Side, width geom.Length) []flow.Block {
 			v := viewOf(&m.plan.Boards[c.board], side)
 			k := min(float64(cell)/float64(v.bounds.W()), float64(high)/float64(v.bounds.H()))
 			left := geom.Length(i)*(cell+4*mm) + (cell-v.bounds.W().Times(k))/2
-			to := geom.Scale(k, k).Then(geom.Move(geom.Pt(left, 0)))
+			to := geom.Scale(k, k).Then(geom.Translate(geom.Pt(left, 0)))
 			n := len(v.outline)
 			shape := v.outline.Map(to)
 			d.Bounds.Max.Y = max(d.Bounds.Max.Y, shape.Bounds().Max.Y)
@@ -179,7 +179,7 @@ func (m *maker) gauge(b *plan.Board) string {
 	text := m.sizeOf(b.Size)
 	rising, falling, four := b.Outline.Diagonals()
 	switch {
-	case b.Outline.Rectangle():
+	case b.Outline.IsRectangle():
 		return text + ", diagonals " + m.read(rising)
 	case four:
 		return text + ", diagonals " + m.read(rising) + " and " + m.read(falling)

@@ -92,7 +92,7 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 		d.Add(drawing.Path{Points: s.Body.Polygon().Map(to), Closed: true, Fill: drawing.Pale})
 	}
 	for _, k := range w.KeepOuts {
-		zone := k.Zone.Polygon().Map(to).Bounds().Intersect(geom.R(0, 0, right, top))
+		zone := k.Zone.Polygon().Map(to).Bounds().Intersection(geom.R(0, 0, right, top))
 		if !zone.Valid() {
 			continue
 		}

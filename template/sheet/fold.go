@@ -206,7 +206,7 @@ func (m *maker) slantingCorners() string {
 		b := &m.plan.Boards[i]
 		for k, at := range b.Outline {
 			before, after := b.Outline[(k+len(b.Outline)-1)%len(b.Outline)], b.Outline[(k+1)%len(b.Outline)]
-			if geom.Turn(before, at, after) > 0 && geom.Dot(before.Sub(at), after.Sub(at)).Sign() != 0 {
+			if geom.Orientation(before, at, after) > 0 && geom.Dot(before.Sub(at), after.Sub(at)).Sign() != 0 {
 				names = append(names, b.Name)
 				break
 			}

@@ -36,10 +36,10 @@ func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, 
 	d.Add(drawing.Text{At: geom.Pt(0, whole.Max.Y+4*mm), String: name + " · " + m.sizeOf(size), Height: small, Bold: true})
 	var taken []geom.Rect // by words and numbers
 	for _, p := range used.Placed {
-		if !p.Rect.Overlaps(stretch) {
+		if !p.Rect.InteriorIntersects(stretch) {
 			continue
 		}
-		r := rect(p.Rect.Intersect(stretch))
+		r := rect(p.Rect.Intersection(stretch))
 		d.Add(drawing.Path{Points: r.Polygon(), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
 		words := []string{parts[p.Part].Name, m.sizeOf(p.Rect.Size())}
 		if turn != geom.Identity() {
@@ -51,7 +51,7 @@ func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, 
 		if !cutOn(c, stretch) {
 			continue
 		}
-		r := rect(c.Slot.Intersect(stretch))
+		r := rect(c.Slot.Intersection(stretch))
 		from, end := r.Min, r.Max
 		if r.W() > r.H() {
 			from.Y, end.Y = r.Centre().Y, r.Centre().Y
@@ -115,8 +115,8 @@ func freeOn(from, to geom.Point, radius geom.Length, whole geom.Rect, taken []ge
 		box := geom.R(at.X-radius, at.Y-radius, at.X+radius, at.Y+radius)
 		sum := 0.0
 		for _, t := range taken {
-			if box.Overlaps(t) {
-				c := box.Intersect(t)
+			if box.InteriorIntersects(t) {
+				c := box.Intersection(t)
 				sum += c.W().Millimetres() * c.H().Millimetres()
 			}
 		}

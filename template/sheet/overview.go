@@ -104,7 +104,7 @@ func (m *maker) order(sheets []drawing.Sheet) []string {
 // shaped says what boards that are no rectangles need; "" where there are none.
 func (m *maker) shaped() string {
 	for i := range m.plan.Boards {
-		if !m.plan.Boards[i].Outline.Rectangle() {
+		if !m.plan.Boards[i].Outline.IsRectangle() {
 			return " Those that are no rectangles are marked out by the corners in the tables there."
 		}
 	}
@@ -129,7 +129,7 @@ func (m *maker) boardTable() flow.Table {
 func (m *maker) diagonals(b *plan.Board) string {
 	rising, falling, four := b.Outline.Diagonals()
 	switch {
-	case b.Outline.Rectangle():
+	case b.Outline.IsRectangle():
 		return m.read(rising)
 	case four:
 		return m.read(rising) + ", " + m.read(falling)

@@ -65,7 +65,7 @@ func TestNamesInAnElevationKeepOffTheNameOfTheWall(t *testing.T) {
 	require.Contains(t, boxes, "old")
 	for _, name := range []string{"Wall", "1"} {
 		require.Contains(t, boxes, name)
-		assert.False(t, boxes["old"].Overlaps(boxes[name]), name)
+		assert.False(t, boxes["old"].InteriorIntersects(boxes[name]), name)
 	}
 }
 

@@ -22,7 +22,7 @@ const mostCorners = 48
 func (m *maker) shapes(high geom.Length) []flow.Block {
 	var out []flow.Block
 	for i := range m.plan.Boards {
-		if b := &m.plan.Boards[i]; !b.Outline.Rectangle() {
+		if b := &m.plan.Boards[i]; !b.Outline.IsRectangle() {
 			out = append(out, m.shape(b, high)...)
 		}
 	}
@@ -82,7 +82,7 @@ func (m *maker) shape(b *plan.Board, high geom.Length) []flow.Block {
 func (m *maker) shapeFigure(v view, most geom.Size) drawing.Drawing {
 	const around = 6 * mm
 	k := min(1, float64(most.W-2*around)/float64(v.bounds.W()), float64(most.H-2*around)/float64(v.bounds.H()))
-	to := geom.Move(geom.Point{}.Sub(v.bounds.Min)).Then(geom.Scale(k, k))
+	to := geom.Translate(geom.Point{}.Sub(v.bounds.Min)).Then(geom.Scale(k, k))
 	shown := v.outline.Map(to)
 	box := shown.Bounds()
 	d := drawing.Drawing{Bounds: box.Inset(-around)}
@@ -150,7 +150,7 @@ func (m *maker) reach(v view, at geom.Point) (across, up string) {
 	side := func(spans []geom.Span, q, low, high geom.Length, names [2]string, level bool) string {
 		var from, to geom.Length
 		for _, s := range spans {
-			if s.Has(q) {
+			if s.Contains(q) {
 				from, to = s.From, s.To
 			}
 		}
@@ -185,8 +185,8 @@ func (m *maker) reach(v view, at geom.Point) (across, up string) {
 		return fmt.Sprintf("%s %s from corner %d", m.read((q - e.whole).Abs()), way, v.cornerAt(e.whole, level)+1)
 	}
 	b := v.bounds
-	return side(v.outline.AcrossAt(at.Y), at.X, b.Min.X, b.Max.X, [2]string{"left", "right"}, false),
-		side(v.outline.UpAt(at.X), at.Y, b.Min.Y, b.Max.Y, [2]string{"bottom", "top"}, true)
+	return side(v.outline.SpansAtY(at.Y), at.X, b.Min.X, b.Max.X, [2]string{"left", "right"}, false),
+		side(v.outline.SpansAtX(at.X), at.Y, b.Min.Y, b.Max.Y, [2]string{"bottom", "top"}, true)
 }
 
 // squareEdge finds the edge that runs upright (or level) at the given place and stands beside (or over or under) at.

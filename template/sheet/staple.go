@@ -76,7 +76,7 @@ func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
 			at, n := to.Apply(s.At), fmt.Sprint(s.Step)
 			w := lettering.Width(n, small, false)
 			box := geom.R(at.X-w/2, at.Y-small/2, at.X+w-w/2, at.Y+small-small/2).Inset(-4 * mm / 10)
-			if slices.ContainsFunc(told, box.Overlaps) {
+			if slices.ContainsFunc(told, box.InteriorIntersects) {
 				d.Add(drawing.Circle{Centre: at, Radius: mm * 3 / 10, Fill: drawing.Black})
 				continue
 			}

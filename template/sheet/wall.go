@@ -77,7 +77,7 @@ func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 	}
 	var members []seen
 	for _, s := range w.Members {
-		body := s.Body.Intersect(view)
+		body := s.Body.Intersection(view)
 		if !body.Valid() || body.W() == 0 || body.H() == 0 {
 			continue
 		}
@@ -106,13 +106,13 @@ func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 // things shows fittings, openings and keep-outs, each zone hatched.
 func (m *maker) things(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 	for _, k := range w.KeepOuts {
-		zone := k.Zone.Intersect(view)
+		zone := k.Zone.Intersection(view)
 		if !zone.Valid() || zone.W() == 0 || zone.H() == 0 {
 			continue
 		}
 		hatch(d, zone, 5*mm)
 		d.Add(outline(zone.Polygon(), drawing.Narrow, drawing.Note))
-		if body := k.Body.Intersect(view); body.Valid() && k.Kind != plan.Cables {
+		if body := k.Body.Intersection(view); body.Valid() && k.Kind != plan.Cables {
 			d.Add(outline(body.Polygon(), drawing.Wide, drawing.Guide))
 		}
 		d.Callouts = append(d.Callouts, drawing.Callout{About: zone, Long: true, Lines: []string{k.Name, "no holes here"}})
