@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
+	"rodsheet/template/font"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/job"
-	"rodsheet/template/lettering"
 	"rodsheet/template/sheet"
 )
 
@@ -88,8 +88,8 @@ func TestCheckLinesAreTrueOnEveryPage(t *testing.T) {
 // box is what a text covers: capitals, and descenders if it has any.
 func box(w reader.Text) []reader.Point {
 	const em = 1000 * geom.Millimetre // for a precise ratio of capitals to the em
-	capital := w.SizeMM * float64(em) / float64(lettering.Size(em))
-	long := lettering.Width(w.String, em, w.Bold).Millimetres() / em.Millimetres() * capital
+	capital := w.SizeMM * float64(em) / float64(font.Size(em))
+	long := font.Width(w.String, em, w.Bold).Millimetres() / em.Millimetres() * capital
 	sin, cos := math.Sincos(w.Turn * math.Pi / 180)
 	at := func(along, up float64) reader.Point {
 		return reader.Point{X: w.X + along*cos - up*sin, Y: w.Y - along*sin - up*cos}
@@ -103,7 +103,7 @@ func box(w reader.Text) []reader.Point {
 
 func capitals(w reader.Text) float64 {
 	const em = 1000 * geom.Millimetre
-	return w.SizeMM * float64(em) / float64(lettering.Size(em))
+	return w.SizeMM * float64(em) / float64(font.Size(em))
 }
 
 func span(points []reader.Point) reader.Rect {

@@ -30,17 +30,17 @@ var arrows = map[string][]string{
 	"template/rule":    {"geom", "template/job", "template/plan"},
 	"template/printer": {"geom"},
 
-	"template/lettering": {"geom"},
-	"template/drawing":   {"geom", "template/lettering"},
-	"template/flow":      {"geom", "template/drawing", "template/lettering"},
-	"template/sheet":     {"geom", "geom/cutting", "template/job", "template/plan", "template/rule", "template/drawing", "template/flow", "template/lettering"},
-	"template/page":      {"geom", "geom/cover", "template/drawing", "template/lettering"},
+	"template/font":    {"geom"},
+	"template/drawing": {"geom", "template/font"},
+	"template/typeset": {"geom", "template/drawing", "template/font"},
+	"template/sheet":   {"geom", "geom/cutting", "template/job", "template/plan", "template/rule", "template/drawing", "template/typeset", "template/font"},
+	"template/page":    {"geom", "geom/cover", "template/drawing", "template/typeset", "template/font"},
 
-	"template/internal/ink":      {"geom", "template/drawing", "template/lettering", "template/page"},
-	"template/internal/reader":   {"geom", "template/drawing", "template/lettering", "template/page"},
+	"template/internal/render":   {"geom", "template/drawing", "template/font", "template/page"},
+	"template/internal/reader":   {"geom", "template/drawing", "template/font", "template/page"},
 	"template/internal/specimen": {"geom", "template/drawing", "template/page"},
-	"template/pdf":               {"geom", "template/drawing", "template/lettering", "template/page", "template/internal/ink"},
-	"template/svg":               {"geom", "template/drawing", "template/lettering", "template/page", "template/internal/ink"},
+	"template/pdf":               {"geom", "template/drawing", "template/font", "template/page", "template/internal/render"},
+	"template/svg":               {"geom", "template/drawing", "template/font", "template/page", "template/internal/render"},
 
 	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/drawing", "template/sheet", "template/page"},
 	"template/report": {"geom", "template", "template/job", "template/plan", "template/rule", "template/page"},
@@ -52,7 +52,7 @@ var testOnly = []string{"template/internal/reader", "template/internal/specimen"
 // trade are the packages that know panels, clips and walls. What draws, lays out and writes pages reaches none of them.
 var (
 	trade = []string{"template/job", "template/plan", "template/rule", "template/sheet"}
-	paper = []string{"template/drawing", "template/page", "template/pdf", "template/svg", "template/flow", "template/lettering"}
+	paper = []string{"template/drawing", "template/page", "template/pdf", "template/svg", "template/typeset", "template/font"}
 )
 
 // keepers are libraries that few packages may import, so that they can be exchanged there.
@@ -61,8 +61,8 @@ var keepers = map[string][]string{
 	"github.com/ajstarks/svgo":     {"template/svg"},
 	"github.com/goccy/go-yaml":     {"template/job", "template/printer"}, // the two kinds of file that people write
 	"github.com/spf13/cobra":       {"cmd/rodsheet"},
-	"github.com/go-fonts/dejavu":   {"template/lettering"},
-	"golang.org/x/image/font/sfnt": {"template/lettering"},
+	"github.com/go-fonts/dejavu":   {"template/font"},
+	"golang.org/x/image/font/sfnt": {"template/font"},
 }
 
 // imports lists every package of the module with what its own files, without tests, import.

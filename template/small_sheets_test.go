@@ -10,8 +10,8 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/drawing"
+	"rodsheet/template/font"
 	"rodsheet/template/internal/reader"
-	"rodsheet/template/lettering"
 	"rodsheet/template/sheet"
 )
 
@@ -137,7 +137,7 @@ func rodWords(w reader.Text, units geom.System) (reads float64, name string, ok 
 
 // besideLine finds the foot of the line that words along it belong to: a hair line leads from their beginning to it.
 func besideLine(p reader.Page, w reader.Text) (foot reader.Point, ok bool) {
-	words := reader.Point{X: w.X - lettering.Small.Millimetres()/2, Y: w.Y + 1} // the middle of the letters
+	words := reader.Point{X: w.X - font.Small.Millimetres()/2, Y: w.Y + 1} // the middle of the letters
 	for _, lead := range strokesOf(p) {
 		if lead.WidthMM > 0.2 || lead.Points[1].Distance(words) > 0.02 {
 			continue

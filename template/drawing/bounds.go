@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"rodsheet/geom"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 // Bounds is the smallest rectangle that holds the line.
@@ -28,7 +28,7 @@ func (m Text) Bounds() geom.Rect {
 
 // Box is the rectangle of the letters about the text's own point, before turning: descenders and a little air.
 func (m Text) Box() geom.Rect {
-	w := lettering.Width(m.String, m.Height, m.Bold)
+	w := font.Width(m.String, m.Height, m.Bold)
 	left, base := geom.Length(0), geom.Length(0)
 	switch m.Anchor {
 	case Middle:

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 const mm = geom.Millimetre
@@ -62,7 +62,7 @@ func TestBoundsHoldTheMark(t *testing.T) {
 }
 
 func TestATextsBoxStandsWhereItsAnchorAndLevelSay(t *testing.T) {
-	width := lettering.Width("HEH", 5*mm, false)
+	width := font.Width("HEH", 5*mm, false)
 	box := func(a drawing.Anchor, l drawing.Level) geom.Rect {
 		return drawing.Text{String: "HEH", Height: 5 * mm, Anchor: a, Level: l}.Box()
 	}

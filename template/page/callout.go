@@ -5,7 +5,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 const linePitch = 42 * mm / 10
@@ -44,7 +44,7 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		size := geom.Size{H: geom.Length(len(c.Lines)) * linePitch}
 		heads := max(1, c.Heads)
 		for i, l := range c.Lines {
-			size.W = max(size.W, lettering.Width(l, small, i < heads))
+			size.W = max(size.W, font.Width(l, small, i < heads))
 		}
 		size.W += 2 * mm
 		find := beside

@@ -8,7 +8,8 @@ import (
 	"rodsheet/geom"
 	"rodsheet/geom/cover"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
+	"rodsheet/template/typeset"
 )
 
 // stationLead is how long the line from a window's edge to a running distance is.
@@ -18,7 +19,7 @@ const stationLead = 5 * mm
 func (o Options) stationRoom(d *drawing.Drawing) geom.Length {
 	room := 24 * mm
 	for _, s := range d.Stations {
-		room = max(room, stationLead+2*mm+lettering.Width(s.Reads.In(o.Units), small, true))
+		room = max(room, stationLead+2*mm+font.Width(s.Reads.In(o.Units), small, true))
 	}
 	return room
 }
@@ -185,7 +186,7 @@ func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
 		for i, s := range in {
 			wanted[i] = s.At
 		}
-		for i, at := range lettering.Spread(wanted, pitch, lo+pitch/2, hi-pitch/2) {
+		for i, at := range typeset.Spread(wanted, pitch, lo+pitch/2, hi-pitch/2) {
 			s := in[i]
 			text := drawing.Text{Height: small, Level: drawing.Halfway, Anchor: drawing.Right}
 			place := func(along, out geom.Length) geom.Point { return geom.Pt(w.Min.X-out, along) }
@@ -202,7 +203,7 @@ func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
 			}
 			to.Add(text)
 			if s.Name != "" {
-				text.At, text.String, text.Bold = place(at-side, lead+mm), lettering.Fit(s.Name, small, false, o.stationRoom(d)-lead-mm), false
+				text.At, text.String, text.Bold = place(at-side, lead+mm), font.Fit(s.Name, small, false, o.stationRoom(d)-lead-mm), false
 				to.Add(text)
 			}
 		}

@@ -5,16 +5,16 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 const mm = geom.Millimetre
 
 // Lettering heights, by their names here.
 const (
-	small  = lettering.Small
-	medium = lettering.Medium
-	huge   = lettering.Huge
+	small  = font.Small
+	medium = font.Medium
+	huge   = font.Huge
 )
 
 // A place is where a page stands in its sheet.
@@ -38,25 +38,25 @@ func (o Options) furniture(f frame, s *drawing.Sheet, at place, number string) [
 	words := left
 	if at.ref != "" {
 		text(left, base+135*mm/10, drawing.Left, huge, true, at.ref)
-		mapAt := left + lettering.Width(at.ref, huge, true) + 4*mm
+		mapAt := left + font.Width(at.ref, huge, true) + 4*mm
 		box := geom.R(mapAt, base+95*mm/10, mapAt+24*mm, base+footer-15*mm/10)
 		words = o.smallMap(&d, box, at) + 4*mm
 	}
 	// First line: what it is and which side it lies on; the page's number on the right.
 	y := base + 178*mm/10
 	text(right, y, drawing.Right, small, true, number)
-	title := lettering.Fit(s.Title, medium, true, right-words-lettering.Width(number, small, true)-30*mm)
+	title := font.Fit(s.Title, medium, true, right-words-font.Width(number, small, true)-30*mm)
 	text(words, y, drawing.Left, medium, true, title)
 	if s.Side != "" {
-		x := words + lettering.Width(title, medium, true) + 4*mm
-		w := lettering.Width(s.Side, medium, true)
+		x := words + font.Width(title, medium, true) + 4*mm
+		w := font.Width(s.Side, medium, true)
 		box := geom.R(x-15*mm/10, y-1*mm, x+w+15*mm/10, y+medium+1*mm)
 		d.Add(drawing.Path{Points: box.Polygon(), Closed: true, Pen: drawing.Wide})
 		text(x, y, drawing.Left, medium, true, s.Side)
 	}
 	// Second line: which panels, how often, the job.
 	y = base + 13*mm
-	job := lettering.Fit(o.Job, small, false, (right-words)/2)
+	job := font.Fit(o.Job, small, false, (right-words)/2)
 	text(right, y, drawing.Right, small, false, job)
 	what := s.For
 	if s.Use > 1 {
@@ -64,9 +64,9 @@ func (o Options) furniture(f frame, s *drawing.Sheet, at place, number string) [
 	} else if s.Use == 1 {
 		what = join(what, "use it once")
 	}
-	text(words, y, drawing.Left, small, false, lettering.Fit(what, small, false, right-words-lettering.Width(job, small, false)-3*mm))
+	text(words, y, drawing.Left, small, false, font.Fit(what, small, false, right-words-font.Width(job, small, false)-3*mm))
 	// Third line: what to do with it.
-	text(words, base+89*mm/10, drawing.Left, small, false, lettering.Fit(s.Hint, small, false, right-words))
+	text(words, base+89*mm/10, drawing.Left, small, false, font.Fit(s.Hint, small, false, right-words))
 
 	if s.Upright {
 		x, top := right-sideStrip/2, f.printable.Max.Y
@@ -94,9 +94,9 @@ func (o Options) checkLines(d *drawing.Drawing, f frame) {
 	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
 	left += mm // so that the margin does not halve the ends' ticks
 	room := right - left - 122*mm
-	notes := lettering.Wrap("Measure these first: if they are off, don't drill.", small, false, room)
+	notes := font.Wrap("Measure these first: if they are off, don't drill.", small, false, room)
 	if o.Printer != "" {
-		notes = []string{lettering.Fit("Corrected for printer "+o.Printer, small, false, room), lettering.Fit("Measure these lines first.", small, false, room)}
+		notes = []string{font.Fit("Corrected for printer "+o.Printer, small, false, room), font.Fit("Measure these lines first.", small, false, room)}
 	}
 	for i, line := range notes {
 		d.Add(drawing.Text{At: geom.Pt(right, base+5*mm-geom.Length(i)*4*mm), String: line, Height: small, Anchor: drawing.Right})

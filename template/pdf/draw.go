@@ -6,15 +6,15 @@ import (
 
 	"github.com/jung-kurt/gofpdf"
 	"rodsheet/template/drawing"
-	"rodsheet/template/internal/ink"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
+	"rodsheet/template/internal/render"
 )
 
 // forget makes the next mark set its pen, fill and font, as after a change of the graphics state behind our back.
-func (d *document) forget() { d.pen, d.ground, d.font = pen{width: -1, dash: "?"}, -1, font{} }
+func (d *document) forget() { d.pen, d.ground, d.face = pen{width: -1, dash: "?"}, -1, face{} }
 
 // layer draws the layer, clipped only where something crosses its clip.
-func (d *document) layer(l ink.Layer) {
+func (d *document) layer(l render.Layer) {
 	clipped := false
 	for _, item := range l.Items {
 		clipped = clipped || item.Clipped
@@ -37,7 +37,7 @@ func (d *document) layer(l ink.Layer) {
 	}
 }
 
-func (d *document) shape(s *ink.Shape) {
+func (d *document) shape(s *render.Shape) {
 	var how string
 	switch {
 	case s.Pen > 0 && s.Filled:
@@ -57,7 +57,7 @@ func (d *document) shape(s *ink.Shape) {
 	d.pdf.DrawPath(how)
 }
 
-func (d *document) trace(points []ink.Point, curved, closed bool) {
+func (d *document) trace(points []render.Point, curved, closed bool) {
 	d.pdf.MoveTo(pt(points[0].X), pt(points[0].Y))
 	if curved {
 		for i := 1; i+2 < len(points); i += 3 {
@@ -74,7 +74,7 @@ func (d *document) trace(points []ink.Point, curved, closed bool) {
 	}
 }
 
-func (d *document) stroke(s *ink.Shape) {
+func (d *document) stroke(s *render.Shape) {
 	next := pen{width: s.Pen, grey: s.Grey}
 	if s.Dash != nil {
 		next.dash = fmt.Sprint(s.Dash)
@@ -88,7 +88,7 @@ func (d *document) stroke(s *ink.Shape) {
 	if next.grey != d.pen.grey || d.pen.width < 0 {
 		level := 0
 		if s.Grey {
-			level = grey(ink.GreyLevel)
+			level = grey(render.GreyLevel)
 		}
 		d.pdf.SetDrawColor(level, level, level)
 	}
@@ -113,16 +113,16 @@ func (d *document) fill(share float64) {
 // grey is a share of white in the library's 256 steps.
 func grey(share float64) int { return int(math.Round(share * 255)) }
 
-func (d *document) letters(l *ink.Letters) {
+func (d *document) letters(l *render.Letters) {
 	if l.Halo != nil {
 		d.fill(1)
 		d.trace(l.Halo, false, true)
 		d.pdf.DrawPath("f")
 	}
-	text := lettering.Clean(l.String)
-	next := font{bold: l.Bold, size: math.Round(pt(l.Size)*100) / 100}
-	if next != d.font {
-		d.lettering(next)
+	text := font.Clean(l.String)
+	next := face{bold: l.Bold, size: math.Round(pt(l.Size)*100) / 100}
+	if next != d.face {
+		d.setFace(next)
 	}
 	back := 0.0
 	switch l.Anchor {

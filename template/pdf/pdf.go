@@ -16,8 +16,8 @@ import (
 
 	"github.com/jung-kurt/gofpdf"
 	"rodsheet/geom"
-	"rodsheet/template/internal/ink"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
+	"rodsheet/template/internal/render"
 	"rodsheet/template/page"
 )
 
@@ -34,7 +34,7 @@ const producer = "rodsheet"
 // Bookmarks lead to the top of their page; one that lies more than a level below the one before it is brought up to
 // the next level. Links to pages that are not in the set are left out, as when single pages are printed again. It is
 // an error if the set is empty, if a page is too small or too large for PDF, if a layer can't be drawn (see package
-// ink) or if w fails. Nothing is written before the whole file is made.
+// render) or if w fails. Nothing is written before the whole file is made.
 func Write(w io.Writer, set page.Set) error {
 	if len(set.Pages) == 0 {
 		return errors.New("there are no pages to write")
@@ -94,7 +94,7 @@ type document struct {
 	high   float64     // height of the current page
 	pen    pen
 	ground float64 // fill colour in use, a share of white; −1 when unknown
-	font   font
+	face   face
 }
 
 type pen struct {
@@ -103,7 +103,7 @@ type pen struct {
 	dash  string // the pattern, spelt out
 }
 
-type font struct {
+type face struct {
 	bold bool
 	size float64
 }
@@ -130,7 +130,7 @@ func begin(set page.Set) *document {
 	d.pdf.SetTitle(readable(set.Title), true)
 	d.pdf.SetMargins(0, 0, 0)
 	d.pdf.SetAutoPageBreak(false, 0)
-	d.lettering(font{size: 10}) // titles need a Unicode font chosen
+	d.setFace(face{size: 10}) // titles need a Unicode font chosen
 	return d
 }
 
@@ -141,7 +141,7 @@ func size(p page.Page) (wide, high float64) { return hundredths(p.Paper.W), hund
 func hundredths(l geom.Length) float64 { return math.Round(l.Millimetres()/point*100) / 100 }
 
 func (d *document) page(i int, p page.Page) error {
-	layers, err := ink.Page(p)
+	layers, err := render.Page(p)
 	if err != nil {
 		return err
 	}
@@ -196,19 +196,19 @@ func (d *document) link(l page.Link) {
 		pt(l.Area.W().Millimetres()), pt(l.Area.H().Millimetres()), target)
 }
 
-// lettering chooses the face and its size in points, and embeds the face when it is first used. The library keeps and
+// setFace chooses the face and its size in points, and embeds the face when it is first used. The library keeps and
 // changes the bytes of a font, so it gets its own.
-func (d *document) lettering(f font) {
+func (d *document) setFace(f face) {
 	i, style := 0, ""
 	if f.bold {
 		i, style = 1, "B"
 	}
 	if !d.fonts[i] {
-		d.pdf.AddUTF8FontFromBytes(lettering.Family, style, lettering.File(f.bold))
+		d.pdf.AddUTF8FontFromBytes(font.Family, style, font.File(f.bold))
 		d.fonts[i] = true
 	}
-	d.pdf.SetFont(lettering.Family, style, f.size)
-	d.font = f
+	d.pdf.SetFont(font.Family, style, f.size)
+	d.face = f
 }
 
 // readable is a title as the library can take it: proper UTF-8 without control characters, nothing above U+FFFF.

@@ -6,7 +6,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 	"rodsheet/template/plan"
 )
 
@@ -160,7 +160,7 @@ func (m *maker) blockWords(b *plan.Block) []string {
 func (m *maker) blockLines(b *plan.Block) []string {
 	var out []string
 	for _, w := range m.blockWords(b) {
-		out = append(out, lettering.Wrap(w, small, false, m.options.Field.W)...)
+		out = append(out, font.Wrap(w, small, false, m.options.Field.W)...)
 	}
 	return out
 }

@@ -6,7 +6,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 	"rodsheet/template/plan"
 )
 
@@ -198,7 +198,7 @@ func (m *maker) sides(d *drawing.Drawing, v view) {
 		if a.X != b.X && a.Y != b.Y {
 			text += ", " + m.slope(a, b)
 		}
-		if along := alongEdge(a, b, 3*mm, text); lettering.Width(text, small, false) < a.Distance(b)-6*mm {
+		if along := alongEdge(a, b, 3*mm, text); font.Width(text, small, false) < a.Distance(b)-6*mm {
 			d.Add(along)
 		} else { // too short for its words
 			middle := geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2)

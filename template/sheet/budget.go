@@ -4,13 +4,13 @@ import (
 	"fmt"
 
 	"rodsheet/geom"
-	"rodsheet/template/flow"
 	"rodsheet/template/plan"
+	"rodsheet/template/typeset"
 )
 
 // budget says how far a hole may be off before the drill turns, for the print as it is: with these check lines, and
 // corner jigs where there are any.
-func (m *maker) budget(covered []bool) []flow.Block {
+func (m *maker) budget(covered []bool) []typeset.Block {
 	long := LongLines(m.options.Field, m.plan.Job.Units)
 	b := m.plan.Estimate(plan.Print{
 		Line:   [2]geom.Length{long.Across, long.Down},
@@ -24,15 +24,15 @@ func (m *maker) budget(covered []bool) []flow.Block {
 	if b.Corner {
 		how = "with corner jigs"
 	}
-	table := flow.Table{
-		Columns: []flow.Column{{Head: "How far a hole may be off", Wrap: true}, {Head: "likely", Right: true}, {Head: "at worst", Right: true}},
-		Rows: [][]flow.Cell{
-			flow.Cells(fmt.Sprintf("hole to hole on board %s, %s", m.plan.Boards[b.Board].Name, how), about(b.HoleToHole.Likely), about(b.HoleToHole.Worst)),
-			flow.Cells("board half to wall half", about(b.BoardToWall.Likely), about(b.BoardToWall.Worst)),
+	table := typeset.Table{
+		Columns: []typeset.Column{{Head: "How far a hole may be off", Wrap: true}, {Head: "likely", Right: true}, {Head: "at worst", Right: true}},
+		Rows: [][]typeset.Cell{
+			typeset.Cells(fmt.Sprintf("hole to hole on board %s, %s", m.plan.Boards[b.Board].Name, how), about(b.HoleToHole.Likely), about(b.HoleToHole.Worst)),
+			typeset.Cells("board half to wall half", about(b.BoardToWall.Likely), about(b.BoardToWall.Worst)),
 		},
 	}
 	if b.Play > 0 {
-		table.Rows = append(table.Rows, flow.Cells("the clip lets the halves miss each other by", about(b.Play), ""))
+		table.Rows = append(table.Rows, typeset.Cells("the clip lets the halves miss each other by", about(b.Play), ""))
 	}
 	text := "“Likely” holds about 95 times in 100 (errors added as squares, JCGM 100). The most comes from "
 	var most plan.Term
@@ -45,5 +45,5 @@ func (m *maker) budget(covered []bool) []flow.Block {
 	if len(b.Helps) > 0 {
 		text += fmt.Sprintf(" What would help most: %s; %s would be left.", b.Helps[0].What, about(b.Helps[0].Likely))
 	}
-	return []flow.Block{flow.Space{Height: 2 * mm}, table, flow.Para{Text: text}}
+	return []typeset.Block{typeset.Space{Height: 2 * mm}, table, typeset.Para{Text: text}}
 }

@@ -8,7 +8,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 // Where a corner jig's corner stands on its page: the flap left of fold b, and the strip between the field's foot and
@@ -184,7 +184,7 @@ func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) 
 		y = box.Max.Y + high - small/2
 	}
 	for i, line := range lines {
-		half := lettering.Width(line, small, false)/2 + mm
+		half := font.Width(line, small, false)/2 + mm
 		x := max(half, min(box.Centre().X, page.size.W-half))
 		if c.onEdge() { // beside line b
 			for _, at := range []geom.Length{o.X + mm + half, o.X - mm - half} {

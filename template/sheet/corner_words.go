@@ -8,50 +8,50 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
 	"rodsheet/template/plan"
+	"rodsheet/template/typeset"
 )
 
 // jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no room.
 func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) []drawing.Drawing {
 	j := jigs[n]
 	title := jigTitle(j, n)
-	blocks := append([]flow.Block{flow.Title{Text: title}}, flow.Steps(m.jigSteps(j, side)...)...)
+	blocks := append([]typeset.Block{typeset.Title{Text: title}}, typeset.Steps(m.jigSteps(j, side)...)...)
 	table, numbered := m.jigTable(j)
 	mirror := j.corners[0].mirrored().key()
 	for k := range jigs {
 		if k != n && jigs[k].key == mirror {
-			blocks = append(blocks, flow.Para{Bold: true, Text: fmt.Sprintf("Jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
+			blocks = append(blocks, typeset.Para{Bold: true, Text: fmt.Sprintf("Jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
 		}
 	}
 	told := map[int]bool{}
 	for _, c := range j.corners {
 		if also := m.otherJigs(jigs, n, c.board); also != "" && !told[c.board] {
 			told[c.board] = true
-			blocks = append(blocks, flow.Para{Text: also})
+			blocks = append(blocks, typeset.Para{Text: also})
 		}
 	}
-	heading := flow.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"}
-	var key []flow.Block
+	heading := typeset.Heading{Text: "Where, as you look at the " + strings.ToLower(string(side)) + ", top edge up"}
+	var key []typeset.Block
 	if numbered {
-		key = append(key, flow.Para{Text: "no.: the corners by their numbers on Cut and buy."})
+		key = append(key, typeset.Para{Text: "no.: the corners by their numbers on Cut and buy."})
 	}
 	// As much as the page has room for: with pictures, without them, without the panels' names (the overview has them),
 	// or the table on a page of its own.
 	pictures := m.jigPictures(j, side, page.words.W())
-	for _, where := range [][]flow.Block{
-		slices.Concat([]flow.Block{heading, table}, key, pictures),
-		slices.Concat([]flow.Block{heading, table}, key),
-		slices.Concat([]flow.Block{heading, lettersOnly(table)}, key),
+	for _, where := range [][]typeset.Block{
+		slices.Concat([]typeset.Block{heading, table}, key, pictures),
+		slices.Concat([]typeset.Block{heading, table}, key),
+		slices.Concat([]typeset.Block{heading, lettersOnly(table)}, key),
 	} {
-		set := flow.Set(page.words.Size(), slices.Concat(blocks, where)...)
+		set := typeset.Set(page.words.Size(), slices.Concat(blocks, where)...)
 		if len(set) == 1 && !wider(set[0], page.words.W()) {
 			put(d, set[0], page.words.Min)
 			return nil
 		}
 	}
-	put(d, flow.Set(page.words.Size(), append(blocks, flow.Para{Bold: true, Text: "Where: the table is on the next page."})...)[0], page.words.Min)
-	return flow.Set(m.options.Field, slices.Concat([]flow.Block{flow.Title{Text: title}, heading, table}, key, m.jigPictures(j, side, m.options.Field.W))...)
+	put(d, typeset.Set(page.words.Size(), append(blocks, typeset.Para{Bold: true, Text: "Where: the table is on the next page."})...)[0], page.words.Min)
+	return typeset.Set(m.options.Field, slices.Concat([]typeset.Block{typeset.Title{Text: title}, heading, table}, key, m.jigPictures(j, side, m.options.Field.W))...)
 }
 
 // jigSteps are how a jig is used.
@@ -82,26 +82,26 @@ func (m *maker) jigSteps(j jig, side Side) []string {
 }
 
 // jigTable says on which corners a jig is used; numbered tells whether corners have the numbers they are marked out by.
-func (m *maker) jigTable(j jig) (table flow.Table, numbered bool) {
+func (m *maker) jigTable(j jig) (table typeset.Table, numbered bool) {
 	edge := j.corners[0].onEdge()
-	table.Columns = []flow.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}
+	table.Columns = []typeset.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}
 	if edge {
-		table.Columns = []flow.Column{{Head: "board"}, {Head: "fold a on"}, {Head: "line b at"}, {Head: "from corner"}, {Head: "panels", Wrap: true}}
+		table.Columns = []typeset.Column{{Head: "board"}, {Head: "fold a on"}, {Head: "line b at"}, {Head: "from corner"}, {Head: "panels", Wrap: true}}
 	}
 	for _, c := range j.corners {
 		b := &m.plan.Boards[c.board]
 		if edge {
-			table.Rows = append(table.Rows, flow.Cells(b.Name, c.a, m.read(c.along), c.name, m.panelNames(b.Panels)))
+			table.Rows = append(table.Rows, typeset.Cells(b.Name, c.a, m.read(c.along), c.name, m.panelNames(b.Panels)))
 			continue
 		}
-		table.Rows = append(table.Rows, flow.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
+		table.Rows = append(table.Rows, typeset.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
 	}
 	numbered = slices.ContainsFunc(j.corners, func(c corner) bool { return c.no != "" })
 	if numbered {
 		last := len(table.Columns) - 1
-		table.Columns = slices.Insert(table.Columns, last, flow.Column{Head: "no."})
+		table.Columns = slices.Insert(table.Columns, last, typeset.Column{Head: "no."})
 		for i, c := range j.corners {
-			table.Rows[i] = slices.Insert(table.Rows[i], last, flow.Cell{Text: c.no})
+			table.Rows[i] = slices.Insert(table.Rows[i], last, typeset.Cell{Text: c.no})
 		}
 	}
 	return table, numbered
@@ -126,13 +126,13 @@ func (m *maker) otherJigs(jigs []jig, n, board int) string {
 
 // jigPictures show each board small, its top up, with the edges that the folds lie on and the clips that are drilled
 // from there.
-func (m *maker) jigPictures(j jig, side Side, width geom.Length) []flow.Block {
+func (m *maker) jigPictures(j jig, side Side, width geom.Length) []typeset.Block {
 	const cell, high = 26 * mm, 20 * mm
 	across := max(1, int((width+4*mm)/(cell+4*mm)))
 	if len(j.corners) > 2*across {
 		return nil
 	}
-	var out []flow.Block
+	var out []typeset.Block
 	for from := 0; from < len(j.corners); from += across {
 		row := j.corners[from:min(from+across, len(j.corners))]
 		d := drawing.Drawing{Bounds: geom.R(0, -5*mm, geom.Length(len(row))*(cell+4*mm)-4*mm, 0)}
@@ -155,14 +155,14 @@ func (m *maker) jigPictures(j jig, side Side, width geom.Length) []flow.Block {
 			}
 			d.Add(label(geom.Pt(geom.Length(i)*(cell+4*mm)+cell/2, -4*mm), small, drawing.Middle, "board "+m.plan.Boards[c.board].Name))
 		}
-		out = append(out, flow.Figure{Drawing: d})
+		out = append(out, typeset.Figure{Drawing: d})
 	}
 	return out
 }
 
 // lettersOnly is a table without its last column, the panels.
-func lettersOnly(t flow.Table) flow.Table {
-	out := flow.Table{Columns: t.Columns[:len(t.Columns)-1]}
+func lettersOnly(t typeset.Table) typeset.Table {
+	out := typeset.Table{Columns: t.Columns[:len(t.Columns)-1]}
 	for _, row := range t.Rows {
 		out.Rows = append(out.Rows, row[:len(row)-1])
 	}

@@ -6,8 +6,8 @@ import (
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
 	"rodsheet/template/plan"
+	"rodsheet/template/typeset"
 )
 
 // cuttings show what is cut from what, to some scale, and what to buy.
@@ -15,7 +15,7 @@ func (m *maker) cuttings() []drawing.Sheet {
 	return []drawing.Sheet{{
 		Kind: Cutting, Name: "cutting", Title: "Cut and buy", Layout: drawing.SinglePage,
 		Hint:     "Not for measuring: cut by the numbers. Cuts run from edge to edge, in their order.",
-		Drawings: m.fewest(func(high geom.Length) []drawing.Drawing { return flow.Set(m.options.Field, m.cutAndBuy(high)...) }),
+		Drawings: m.fewest(func(high geom.Length) []drawing.Drawing { return typeset.Set(m.options.Field, m.cutAndBuy(high)...) }),
 	}}
 }
 
@@ -31,43 +31,43 @@ func (m *maker) fewest(set func(high geom.Length) []drawing.Drawing) []drawing.D
 }
 
 // cutAndBuy is the buying list and what is cut from each stock, in pictures of no more than the given height.
-func (m *maker) cutAndBuy(high geom.Length) []flow.Block {
+func (m *maker) cutAndBuy(high geom.Length) []typeset.Block {
 	s := &m.plan.Stock
-	blocks := []flow.Block{flow.Title{Text: "Cut and buy"}, m.buying(),
-		flow.Para{Text: "In the pictures the numbers in circles are the cuts in their order, hatching is left over, and sizes are written across × up as the picture lies."}}
+	blocks := []typeset.Block{typeset.Title{Text: "Cut and buy"}, m.buying(),
+		typeset.Para{Text: "In the pictures the numbers in circles are the cuts in their order, hatching is left over, and sizes are written across × up as the picture lies."}}
 	blocks = append(blocks, m.sheetCut("Boards", s.Boards, high)...)
 	blocks = append(blocks, m.shapes(high)...)
 	blocks = append(blocks, m.sheetCut("Foam", s.Foam, high)...)
 	blocks = append(blocks, m.rollCut("Cover", s.Cover, m.plan.Job.Cover.NapUp || s.Cover.Repeat > 0, high)...)
 	blocks = append(blocks, m.rollCut("Batting", s.Batting, false, high)...)
 	if p := s.Pads; p.Count > 0 {
-		blocks = append(blocks, flow.Heading{Text: "Pads"}, flow.Para{Text: fmt.Sprintf(
+		blocks = append(blocks, typeset.Heading{Text: "Pads"}, typeset.Para{Text: fmt.Sprintf(
 			"%d pads of %s out of a piece of %s: %d across, %d rows, a kerf of %s between them.", p.Count, m.sizeOf(p.Size), m.sizeOf(p.Piece), p.Across, p.Rows, m.read(m.plan.Job.Board.Kerf))})
 	}
 	return blocks
 }
 
 // buying is the buying list.
-func (m *maker) buying() flow.Block {
+func (m *maker) buying() typeset.Block {
 	s := &m.plan.Stock
 	priced := s.Total > 0
-	t := flow.Table{Columns: []flow.Column{{Head: "buy", Right: true}, {Head: ""}, {Head: "what", Wrap: true}, {Head: "for", Wrap: true}}, Full: true}
+	t := typeset.Table{Columns: []typeset.Column{{Head: "buy", Right: true}, {Head: ""}, {Head: "what", Wrap: true}, {Head: "for", Wrap: true}}, Full: true}
 	if priced {
-		t.Columns = append(t.Columns, flow.Column{Head: "price", Right: true})
+		t.Columns = append(t.Columns, typeset.Column{Head: "price", Right: true})
 	}
 	for _, i := range s.List {
-		row := flow.Cells(amount(i.Amount), i.UnitName(), i.What, i.For)
+		row := typeset.Cells(amount(i.Amount), i.UnitName(), i.What, i.For)
 		if priced {
 			price := ""
 			if i.Price > 0 {
 				price = fmt.Sprintf("%.2f", i.Cost())
 			}
-			row = append(row, flow.Cell{Text: price})
+			row = append(row, typeset.Cell{Text: price})
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	if priced {
-		t.Rows = append(t.Rows, []flow.Cell{{}, {}, {Text: "all items with a price", Bold: true}, {Text: fmt.Sprintf("of it %.2f in offcuts and dust", s.Waste)}, {Text: fmt.Sprintf("%.2f", s.Total), Bold: true}})
+		t.Rows = append(t.Rows, []typeset.Cell{{}, {}, {Text: "all items with a price", Bold: true}, {Text: fmt.Sprintf("of it %.2f in offcuts and dust", s.Waste)}, {Text: fmt.Sprintf("%.2f", s.Total), Bold: true}})
 	}
 	return t
 }
@@ -76,17 +76,17 @@ func (m *maker) buying() flow.Block {
 func amount(x float64) string { return fmt.Sprintf("%.4g", x) }
 
 // sheetCut shows the sheets of one stock, equal ones once.
-func (m *maker) sheetCut(title string, c plan.SheetCut, high geom.Length) []flow.Block {
+func (m *maker) sheetCut(title string, c plan.SheetCut, high geom.Length) []typeset.Block {
 	if len(c.Parts) == 0 {
 		return nil
 	}
-	blocks := []flow.Block{flow.Heading{Text: title}}
+	blocks := []typeset.Block{typeset.Heading{Text: title}}
 	if !c.Planned {
-		return append(blocks, flow.Para{Text: "The job gives no stock size that fits, so this is a list only."}, m.partTable(c.Parts))
+		return append(blocks, typeset.Para{Text: "The job gives no stock size that fits, so this is a list only."}, m.partTable(c.Parts))
 	}
 	n := len(c.Layout.Used)
 	if n == 0 {
-		return append(blocks, flow.Para{Text: "Every part is larger than " + m.sizeOf(c.Sheet) + ": see the findings."}, m.partTable(c.Parts))
+		return append(blocks, typeset.Para{Text: "Every part is larger than " + m.sizeOf(c.Sheet) + ": see the findings."}, m.partTable(c.Parts))
 	}
 	text := fmt.Sprintf("%d sheets of %s", n, m.sizeOf(c.Sheet))
 	if n == 1 {
@@ -101,7 +101,7 @@ func (m *maker) sheetCut(title string, c plan.SheetCut, high geom.Length) []flow
 	} else {
 		text += fmt.Sprintf(" At least %d are needed, so at most %d could be saved.", c.Layout.Bound, n-c.Layout.Bound)
 	}
-	blocks = append(blocks, flow.Para{Text: text + tooLarge(c.TooLarge)}, m.partTable(c.Parts))
+	blocks = append(blocks, typeset.Para{Text: text + tooLarge(c.TooLarge)}, m.partTable(c.Parts))
 	for i := 0; i < n; {
 		j := i + 1
 		for j < n && sameLayout(c.Layout.Used[i], c.Layout.Used[j]) {
@@ -113,16 +113,16 @@ func (m *maker) sheetCut(title string, c plan.SheetCut, high geom.Length) []flow
 		}
 		u := c.Layout.Used[i]
 		whole := geom.Rect{Max: geom.Pt(c.Sheet.W, c.Sheet.H)}
-		blocks = append(blocks, flow.Figure{Drawing: m.layoutFigure(name, u, whole, c.Laid, high)})
+		blocks = append(blocks, typeset.Figure{Drawing: m.layoutFigure(name, u, whole, c.Laid, high)})
 		i = j
 	}
 	return together(blocks, 4)
 }
 
 // together keeps a heading with its words, its table and the first picture.
-func together(blocks []flow.Block, n int) []flow.Block {
+func together(blocks []typeset.Block, n int) []typeset.Block {
 	n = min(n, len(blocks))
-	return append([]flow.Block{flow.Keep{Blocks: blocks[:n]}}, blocks[n:]...)
+	return append([]typeset.Block{typeset.Keep{Blocks: blocks[:n]}}, blocks[n:]...)
 }
 
 // tooLarge tells of parts that are in the table and in no picture.
@@ -148,26 +148,26 @@ func sameLayout(a, b cutting.Used) bool {
 	return true
 }
 
-func (m *maker) partTable(parts []plan.Part) flow.Block {
-	t := flow.Table{Columns: []flow.Column{{Head: "part"}, {Head: "pieces", Right: true}, {Head: "width × height"}, {Head: "panels", Wrap: true}}}
+func (m *maker) partTable(parts []plan.Part) typeset.Block {
+	t := typeset.Table{Columns: []typeset.Column{{Head: "part"}, {Head: "pieces", Right: true}, {Head: "width × height"}, {Head: "panels", Wrap: true}}}
 	for _, p := range parts {
-		t.Rows = append(t.Rows, flow.Cells(p.Name, fmt.Sprint(len(p.Panels)), m.sizeOf(p.Size), m.panelNames(p.Panels)))
+		t.Rows = append(t.Rows, typeset.Cells(p.Name, fmt.Sprint(len(p.Panels)), m.sizeOf(p.Size), m.panelNames(p.Panels)))
 	}
 	return t
 }
 
 // rollCut shows the length that comes off a roll.
-func (m *maker) rollCut(title string, c plan.RollCut, upright bool, high geom.Length) []flow.Block {
+func (m *maker) rollCut(title string, c plan.RollCut, upright bool, high geom.Length) []typeset.Block {
 	if len(c.Parts) == 0 {
 		return nil
 	}
-	blocks := []flow.Block{flow.Heading{Text: title}}
+	blocks := []typeset.Block{typeset.Heading{Text: title}}
 	if !c.Planned {
-		return append(blocks, flow.Para{Text: "The job gives no roll width that fits, so this is a list only."}, m.partTable(c.Parts))
+		return append(blocks, typeset.Para{Text: "The job gives no roll width that fits, so this is a list only."}, m.partTable(c.Parts))
 	}
 	l := &c.Layout
 	if l.Length == 0 {
-		return append(blocks, flow.Para{Text: "Every part is larger than the roll, which is " + m.read(c.Width) + " wide: see the findings."}, m.partTable(c.Parts))
+		return append(blocks, typeset.Para{Text: "Every part is larger than the roll, which is " + m.read(c.Width) + " wide: see the findings."}, m.partTable(c.Parts))
 	}
 	text := fmt.Sprintf("%s off a roll %s wide; buy %s.", m.read(l.Length), m.read(c.Width), c.Buy.Long(m.plan.Job.Units))
 	if l.Proved {
@@ -181,7 +181,7 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool, high geom.Le
 	if upright {
 		text += " Nap and pattern run up every piece: the arrow below the picture points to its top. Turn none of them."
 	}
-	blocks = append(blocks, flow.Para{Text: text + tooLarge(c.TooLarge)}, m.partTable(c.Parts))
+	blocks = append(blocks, typeset.Para{Text: text + tooLarge(c.TooLarge)}, m.partTable(c.Parts))
 	stretches := rollStretches(l, c.Width, m.options.Field)
 	for _, r := range stretches {
 		name := title + ", along the roll"
@@ -192,7 +192,7 @@ func (m *maker) rollCut(title string, c plan.RollCut, upright bool, high geom.Le
 		if upright {
 			napArrow(&d, liesDown(r.Size()))
 		}
-		blocks = append(blocks, flow.Figure{Drawing: d})
+		blocks = append(blocks, typeset.Figure{Drawing: d})
 	}
 	return together(blocks, 4)
 }

@@ -6,7 +6,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 	"rodsheet/template/plan"
 )
 
@@ -114,15 +114,15 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 		}
 		body := k.Body.Polygon().Map(to).Bounds()
 		at := body.Centre()
-		if lettering.Width(k.Name, small, false) > body.W() {
+		if font.Width(k.Name, small, false) > body.W() {
 			at.Y = min(body.Max.Y+2*mm, top-25*mm/10) // off the wall's own name
 		}
 		d.Add(drawing.Text{At: at, String: k.Name, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
 	}
 	// The level line with its datum, and the wall's name and scale; over a narrow wall they begin further left.
 	name, scale := "Wall "+w.Job.Name, fmt.Sprintf("1 : %.0f", n)
-	nameWide := lettering.Width(name, medium, true) + 3*mm
-	nameAt := max(-left, min(0, d.Bounds.Max.X-nameWide-lettering.Width(scale, small, false)))
+	nameWide := font.Width(name, medium, true) + 3*mm
+	nameAt := max(-left, min(0, d.Bounds.Max.X-nameWide-font.Width(scale, small, false)))
 	d.Add(
 		drawing.Path{Points: []geom.Point{{}, {X: -2 * mm, Y: 3 * mm}, {X: 2 * mm, Y: 3 * mm}}, Closed: true, Fill: drawing.Black},
 		drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}},
@@ -146,10 +146,10 @@ func (m *maker) elevationPanels(d *drawing.Drawing, r *plan.Run, to geom.Affine)
 		p := &m.plan.Panels[pi]
 		b := p.Finished.Map(to).Bounds()
 		t := drawing.Text{At: to.Apply(p.Finished.Centroid()), String: p.Name, Height: medium, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true}
-		if lettering.Width(p.Name, medium, true) > b.W()-mm {
+		if font.Width(p.Name, medium, true) > b.W()-mm {
 			t.Height = small
 		}
-		if lettering.Width(p.Name, t.Height, true) > b.W()-mm && b.H() > b.W() {
+		if font.Width(p.Name, t.Height, true) > b.W()-mm && b.H() > b.W() {
 			t.Turn = 90
 		}
 		d.Add(t)
@@ -171,7 +171,7 @@ func (m *maker) elevationWidths(d *drawing.Drawing, w *plan.Wall, to geom.Affine
 	for i := 0; i+1 < len(at); i++ {
 		a, b := to.Apply(geom.Pt(at[i], 0)), to.Apply(geom.Pt(at[i+1], 0))
 		text := m.read(at[i+1] - at[i])
-		if lettering.Width(text, small, false) < b.X-a.X-2*mm {
+		if font.Width(text, small, false) < b.X-a.X-2*mm {
 			dimension(d, a, b, -7*mm, text)
 		}
 	}

@@ -7,9 +7,9 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 	"rodsheet/template/plan"
+	"rodsheet/template/typeset"
 )
 
 // folds show how the corners of the cover are turned: at actual size as it suits this panel, then the other way, then
@@ -52,19 +52,19 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	wrap := f.Square
 	inward := min(60*mm, field.W-wrap-20*mm, field.H-wrap-44*mm)
 	if inward < 10*mm {
-		return flow.Set(field, append([]flow.Block{flow.Title{Text: title}, flow.Para{Text: why},
-			flow.Para{Text: "The corner is larger than this paper: set it out on the cover itself, by the measures below."}}, m.foldSteps(f)...)...)
+		return typeset.Set(field, append([]typeset.Block{typeset.Title{Text: title}, typeset.Para{Text: why},
+			typeset.Para{Text: "The corner is larger than this paper: set it out on the cover itself, by the measures below."}}, m.foldSteps(f)...)...)
 	}
 	// The corner of the board's face, so that the cover's corner stands near the upper right.
 	o := geom.Pt(inward+4*mm, field.H-34*mm-wrap)
-	more := place(&d, geom.R(0, field.H-26*mm, field.W, field.H), flow.Title{Text: title}, flow.Para{Text: why})
+	more := place(&d, geom.R(0, field.H-26*mm, field.W, field.H), typeset.Title{Text: title}, typeset.Para{Text: why})
 	m.drawFold(&d, f, o, inward)
 	steps, below := m.foldSteps(f), geom.R(0, 0, field.W, o.Y-inward-4*mm)
-	if below.H() > 20*mm && len(flow.Set(below.Size(), steps...)) == 1 {
+	if below.H() > 20*mm && len(typeset.Set(below.Size(), steps...)) == 1 {
 		place(&d, below, steps...)
 		return append([]drawing.Drawing{d}, more...)
 	}
-	more = append(more, flow.Set(field, append([]flow.Block{flow.Title{Text: title + ", continued"}}, steps...)...)...)
+	more = append(more, typeset.Set(field, append([]typeset.Block{typeset.Title{Text: title + ", continued"}}, steps...)...)...)
 	return append([]drawing.Drawing{d}, more...)
 }
 
@@ -132,7 +132,7 @@ func (m *maker) drawFold(d *drawing.Drawing, f plan.Fold, o geom.Point, inward g
 func (m *maker) cutWords(d *drawing.Drawing, a, b geom.Point) {
 	const words = "cut the cover here"
 	middle := geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2)
-	if wide := lettering.Width(words, small, true); a.Distance(b) >= wide+8*mm || b.X+14*mm+wide > d.Bounds.Max.X {
+	if wide := font.Width(words, small, true); a.Distance(b) >= wide+8*mm || b.X+14*mm+wide > d.Bounds.Max.X {
 		d.Add(drawing.Text{At: middle.Add(geom.Pt(mm, mm)), String: words, Height: small, Bold: true, Anchor: drawing.Middle, Turn: -45, Halo: true})
 		return
 	}
@@ -164,7 +164,7 @@ func within(a, b geom.Point, r geom.Rect) (from, to geom.Point, ok bool) {
 }
 
 // foldSteps are the steps of a corner, after the sides have been stapled.
-func (m *maker) foldSteps(f plan.Fold) []flow.Block {
+func (m *maker) foldSteps(f plan.Fold) []typeset.Block {
 	steps := []string{
 		"Staple the middles of the long sides first, then along them, pulling evenly; then one short end, then the other. Leave the last hand's breadth at every corner loose.",
 	}
@@ -196,7 +196,7 @@ func (m *maker) foldSteps(f plan.Fold) []flow.Block {
 	}
 	steps = append(steps, fmt.Sprintf("Staples: legs no longer than %s, %s apart at most, %s from the edge. Everything behind the board must stay lower than %s, or the panel can't come home.",
 		m.read(m.plan.StapleLeg()), m.read(m.plan.Job.Staple.Spacing), m.read(m.plan.Job.Staple.Edge), m.read(m.plan.Wrap.Room)))
-	return append([]flow.Block{flow.Heading{Text: "Steps"}}, flow.Steps(steps...)...)
+	return append([]typeset.Block{typeset.Heading{Text: "Steps"}}, typeset.Steps(steps...)...)
 }
 
 // slantingCorners names the boards that have an outer corner which is not square.

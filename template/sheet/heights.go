@@ -7,10 +7,10 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
+	"rodsheet/template/font"
 	"rodsheet/template/job"
-	"rodsheet/template/lettering"
 	"rodsheet/template/plan"
+	"rodsheet/template/typeset"
 )
 
 // Heights beside an elevation.
@@ -87,7 +87,7 @@ func (m *maker) pair(a, b geom.Length) string {
 func heightRoom(labels []heightLabel) geom.Length {
 	widest := geom.Length(0)
 	for _, l := range labels {
-		widest = max(widest, lettering.Width(l.text, small, false))
+		widest = max(widest, font.Width(l.text, small, false))
 	}
 	return max(widest+heightLead+2*mm, heightBare)
 }
@@ -113,7 +113,7 @@ func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to ge
 	for i, l := range labels {
 		places[i] = to.Apply(geom.Pt(0, l.at)).Y
 	}
-	for i, y := range lettering.Spread(places, heightPitch, 0, top+heightPitch/2) {
+	for i, y := range typeset.Spread(places, heightPitch, 0, top+heightPitch/2) {
 		l := labels[i]
 		at := to.Apply(geom.Pt(l.to, l.at))
 		d.Add(
@@ -144,8 +144,8 @@ func elevationBand(d *drawing.Drawing, r *plan.Run, to geom.Affine) {
 }
 
 // heightTable has a line for every band, from the deck up; nothing where no run has one.
-func (m *maker) heightTable() []flow.Block {
-	t := flow.Table{Columns: []flow.Column{
+func (m *maker) heightTable() []typeset.Block {
+	t := typeset.Table{Columns: []typeset.Column{
 		{Head: "runs", Wrap: true}, {Head: "deck", Right: true}, {Head: "cushion", Right: true}, {Head: "gap below", Right: true},
 		{Head: "panels", Right: true}, {Head: "gap above", Right: true}, {Head: "sill", Right: true},
 	}}
@@ -168,11 +168,11 @@ func (m *maker) heightTable() []flow.Block {
 		return nil
 	}
 	for i, row := range rows {
-		t.Rows = append(t.Rows, flow.Cells(append([]string{strings.Join(plan.Ranges(runs[i]), ", ")}, row...)...))
+		t.Rows = append(t.Rows, typeset.Cells(append([]string{strings.Join(plan.Ranges(runs[i]), ", ")}, row...)...))
 	}
-	out := []flow.Block{flow.Heading{Text: "Heights above the level line"}, t}
+	out := []typeset.Block{typeset.Heading{Text: "Heights above the level line"}, t}
 	if slices.ContainsFunc(rows, func(row []string) bool { return strings.Contains(strings.Join(row, ""), pairSign) }) {
-		out = append(out, flow.Para{Text: "Of two figures the first is that at the left end of the run, the other that at its right end."})
+		out = append(out, typeset.Para{Text: "Of two figures the first is that at the left end of the run, the other that at its right end."})
 	}
 	return out
 }

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 // room is a job of one wall with a deck and the given band and run.
@@ -93,7 +93,7 @@ func TestWordsOfCrowdedMarksOnARodStandApart(t *testing.T) {
 			}
 			for i, a := range words {
 				for _, b := range words[:i] {
-					apart := (a.At.X-b.At.X).Abs() >= lettering.Small || (a.At.Y-b.At.Y).Abs() > rodWords
+					apart := (a.At.X-b.At.X).Abs() >= font.Small || (a.At.Y-b.At.Y).Abs() > rodWords
 					assert.True(t, apart, "%s: %q stands on %q", s.Name, a.String, b.String)
 				}
 				for _, mark := range d.Marks {

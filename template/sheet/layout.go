@@ -8,7 +8,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 	"rodsheet/template/plan"
 )
 
@@ -59,7 +59,7 @@ func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, 
 			from.X, end.X = r.Centre().X, r.Centre().X
 		}
 		n := fmt.Sprint(i + 1)
-		radius := max(21*mm/10, lettering.Width(n, small, false)/2+8*mm/10)
+		radius := max(21*mm/10, font.Width(n, small, false)/2+8*mm/10)
 		at := freeOn(from, end, radius, whole, taken)
 		taken = append(taken, geom.R(at.X-radius, at.Y-radius, at.X+radius, at.Y+radius))
 		d.Add(
@@ -138,7 +138,7 @@ func freeOn(from, to geom.Point, radius geom.Length, whole geom.Rect, taken []ge
 func (m *maker) inside(d *drawing.Drawing, r geom.Rect, words []string) geom.Rect {
 	widest := geom.Length(0)
 	for i, w := range words {
-		widest = max(widest, lettering.Width(w, small, i == 0))
+		widest = max(widest, font.Width(w, small, i == 0))
 	}
 	high := geom.Length(len(words)) * 4 * mm
 	c := r.Centre()

@@ -5,45 +5,45 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
 	"rodsheet/template/rule"
+	"rodsheet/template/typeset"
 )
 
 // overview is the wall in a picture, with what to know first. It lists the given sheets with their pages.
 func (m *maker) overview(sheets []drawing.Sheet) drawing.Sheet {
 	field := m.options.Field
-	blocks := []flow.Block{flow.Title{Text: m.plan.Job.Name}}
+	blocks := []typeset.Block{typeset.Title{Text: m.plan.Job.Name}}
 	high := field.H * 40 / 100
 	if len(m.plan.Walls) > 1 {
 		high = field.H * 60 / 100
 	}
 	for _, d := range m.elevations(geom.Size{W: field.W, H: high}) {
-		blocks = append(blocks, flow.Figure{Drawing: d})
+		blocks = append(blocks, typeset.Figure{Drawing: d})
 	}
-	blocks = append(blocks, flow.Para{Text: "Dots are clips, hatching is where no hole may go, grey bands are studs and rails as you gave them. " +
+	blocks = append(blocks, typeset.Para{Text: "Dots are clips, hatching is where no hole may go, grey bands are studs and rails as you gave them. " +
 		"All heights are above one level line through the floor at the left end of the first wall (▼): floors slope, so a height " +
 		"measured from the floor somewhere else is another height."})
 	blocks = append(blocks, m.heightTable()...)
 	blocks = append(blocks, m.findingBlocks()...)
-	blocks = append(blocks, flow.Heading{Text: "Order of work"})
-	blocks = append(blocks, flow.Steps(m.order(sheets)...)...)
-	blocks = append(blocks, flow.Heading{Text: "Boards"}, m.boardTable())
-	blocks = append(blocks, flow.Heading{Text: "Sheets"}, m.contents(sheets))
-	blocks = append(blocks, flow.Heading{Text: "Before you drill"})
+	blocks = append(blocks, typeset.Heading{Text: "Order of work"})
+	blocks = append(blocks, typeset.Steps(m.order(sheets)...)...)
+	blocks = append(blocks, typeset.Heading{Text: "Boards"}, m.boardTable())
+	blocks = append(blocks, typeset.Heading{Text: "Sheets"}, m.contents(sheets))
+	blocks = append(blocks, typeset.Heading{Text: "Before you drill"})
 	for _, c := range rule.Cautions() {
-		blocks = append(blocks, flow.Item{Label: "!", Text: c})
+		blocks = append(blocks, typeset.Item{Label: "!", Text: c})
 	}
 	return drawing.Sheet{
 		Kind: Overview, Name: "overview", Title: "Overview", Layout: drawing.SinglePage,
-		Hint: "Read this page before you cut or drill anything.", Drawings: flow.Set(field, blocks...),
+		Hint: "Read this page before you cut or drill anything.", Drawings: typeset.Set(field, blocks...),
 	}
 }
 
 // findingBlocks are what to know first, worst first.
-func (m *maker) findingBlocks() []flow.Block {
-	var out []flow.Block
+func (m *maker) findingBlocks() []typeset.Block {
+	var out []typeset.Block
 	labels := map[rule.Level]string{rule.Stop: "STOP", rule.Caution: "Caution", rule.Note: "Note"}
 	for _, f := range rule.Grouped(m.findings) {
 		text := f.Words()
@@ -53,12 +53,12 @@ func (m *maker) findingBlocks() []flow.Block {
 		if f.Accepted {
 			text += " Accepted: " + f.Because + "."
 		}
-		out = append(out, flow.Item{Label: labels[f.Level], Text: text, Hang: 17 * mm})
+		out = append(out, typeset.Item{Label: labels[f.Level], Text: text, Hang: 17 * mm})
 	}
 	if len(out) == 0 {
 		return nil
 	}
-	return append([]flow.Block{flow.Heading{Text: "Know this first"}}, out...)
+	return append([]typeset.Block{typeset.Heading{Text: "Know this first"}}, out...)
 }
 
 // order is the order of work, as far as the plan and the printed sheets go.
@@ -111,8 +111,8 @@ func (m *maker) shaped() string {
 	return ""
 }
 
-func (m *maker) boardTable() flow.Table {
-	t := flow.Table{Columns: []flow.Column{{Head: "board"}, {Head: "pieces", Right: true}, {Head: "cut to"}, {Head: "diagonals"}, {Head: "finished"}, {Head: "panels", Wrap: true}}}
+func (m *maker) boardTable() typeset.Table {
+	t := typeset.Table{Columns: []typeset.Column{{Head: "board"}, {Head: "pieces", Right: true}, {Head: "cut to"}, {Head: "diagonals"}, {Head: "finished"}, {Head: "panels", Wrap: true}}}
 	for i := range m.plan.Boards {
 		b := &m.plan.Boards[i]
 		name := b.Name
@@ -120,7 +120,7 @@ func (m *maker) boardTable() flow.Table {
 			name += " (mirror of " + m.plan.Boards[b.Twin].Name + ")"
 		}
 		finished := m.plan.Panels[b.Panels[0]].Finished.Bounds().Size()
-		t.Rows = append(t.Rows, flow.Cells(name, fmt.Sprint(len(b.Panels)), m.sizeOf(b.Size), m.diagonals(b), m.sizeOf(finished), m.panelNames(b.Panels)))
+		t.Rows = append(t.Rows, typeset.Cells(name, fmt.Sprint(len(b.Panels)), m.sizeOf(b.Size), m.diagonals(b), m.sizeOf(finished), m.panelNames(b.Panels)))
 	}
 	return t
 }
@@ -137,8 +137,8 @@ func (m *maker) diagonals(b *plan.Board) string {
 	return "see Cut and buy"
 }
 
-func (m *maker) contents(sheets []drawing.Sheet) flow.Table {
-	t := flow.Table{Columns: []flow.Column{{Head: "pages", Right: true}, {Head: "sheet"}, {Head: "for", Wrap: true}, {Head: "use", Right: true}}}
+func (m *maker) contents(sheets []drawing.Sheet) typeset.Table {
+	t := typeset.Table{Columns: []typeset.Column{{Head: "pages", Right: true}, {Head: "sheet"}, {Head: "for", Wrap: true}, {Head: "use", Right: true}}}
 	for _, s := range sheets {
 		use := ""
 		if s.Use > 0 {
@@ -148,7 +148,7 @@ func (m *maker) contents(sheets []drawing.Sheet) flow.Table {
 		if s.Side != "" {
 			what += ", " + s.Side
 		}
-		t.Rows = append(t.Rows, []flow.Cell{{Sheet: s.Name}, {Text: what}, {Text: s.For}, {Text: use}})
+		t.Rows = append(t.Rows, []typeset.Cell{{Sheet: s.Name}, {Text: what}, {Text: s.For}, {Text: use}})
 	}
 	return t
 }

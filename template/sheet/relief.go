@@ -8,7 +8,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
+	"rodsheet/template/typeset"
 )
 
 // A notch is an inner corner of a board: the angle of the open space in it, in tenths of a degree, and the boards that
@@ -75,11 +75,11 @@ func (m *maker) reliefPages(n notch) []drawing.Drawing {
 	polar := func(l geom.Length, radians float64) geom.Point {
 		return geom.Pt(l.Times(math.Cos(radians)), l.Times(math.Sin(radians)))
 	}
-	blocks := []flow.Block{
-		flow.Title{Text: fmt.Sprintf("Inner corner of %.4g°", angle)},
-		flow.Para{Text: "On " + boardList(n.boards) + ", the panel's face down: the cover must open here to go round. At actual size."},
+	blocks := []typeset.Block{
+		typeset.Title{Text: fmt.Sprintf("Inner corner of %.4g°", angle)},
+		typeset.Para{Text: "On " + boardList(n.boards) + ", the panel's face down: the cover must open here to go round. At actual size."},
 	}
-	steps := append([]flow.Block{flow.Heading{Text: "Steps"}}, flow.Steps(
+	steps := append([]typeset.Block{typeset.Heading{Text: "Steps"}}, typeset.Steps(
 		"Glue a strip of cover, "+m.read(2*wrap)+" wide, into the inner corner of board and foam first: it shows where the slit opens (common practice).",
 		"Trim cover and batting in the notch to "+m.read(wrap)+" from both edges of the board: the outer full line.",
 		fmt.Sprintf("Slit both from the corner of that line towards the corner of the board, %s long. Stop %s short of it: a slit that reaches it tears on.",
@@ -101,7 +101,7 @@ func (m *maker) reliefPages(n notch) []drawing.Drawing {
 	shown := geom.Polygon{along(right, long, 0), along(left, long, 0), along(right, long, wrap), along(left, long, wrap), geom.Pt(0, tip), geom.Pt(0, -25*mm)}.Bounds()
 	shown.Min.X, shown.Max.X = min(shown.Min.X, -50*mm), max(shown.Max.X, 50*mm)
 	if shown.W() > field.W || shown.H() > field.H*6/10 {
-		return flow.Set(field, append(append(blocks, flow.Para{Text: "It is larger than this paper: set it out on the cover itself, by the measures below."}), steps...)...)
+		return typeset.Set(field, append(append(blocks, typeset.Para{Text: "It is larger than this paper: set it out on the cover itself, by the measures below."}), steps...)...)
 	}
 	o := geom.Pt(field.W/2-shown.Centre().X, field.H-26*mm-shown.Max.Y)
 	at := func(p geom.Point) geom.Point { return p.Add(o) }

@@ -8,8 +8,9 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 	"rodsheet/template/plan"
+	"rodsheet/template/typeset"
 )
 
 // A rod is a strip with running marks, laid out lying: along a run from the left, or up a height from below.
@@ -224,7 +225,7 @@ func (m *maker) highRod(r rod) geom.Length {
 	}
 	longest := geom.Length(0)
 	for _, mark := range r.marks {
-		longest = max(longest, lettering.Width(m.markWords(mark), small, mark.pen == drawing.Wide))
+		longest = max(longest, font.Width(m.markWords(mark), small, mark.pen == drawing.Wide))
 	}
 	return min(rodMost, max(rodLeast, longest+mm+rodBeside))
 }
@@ -320,7 +321,7 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 	y := r.high - 10*mm
 	for _, note := range r.notes {
 		x := from + rodMargin + 12*mm
-		for _, line := range lettering.Wrap(note, small, false, to-x-2*mm) {
+		for _, line := range font.Wrap(note, small, false, to-x-2*mm) {
 			d.Add(drawing.Text{At: at(x, y), String: line, Height: small, Halo: true})
 			y -= linePitch
 		}
@@ -334,7 +335,7 @@ func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to, high geom.L
 	for i, mark := range in {
 		places[i] = mark.at
 	}
-	for i, x := range lettering.Spread(places, rodPitch, from+rodPitch/2, to-rodPitch/2) {
+	for i, x := range typeset.Spread(places, rodPitch, from+rodPitch/2, to-rodPitch/2) {
 		mark := in[i]
 		words := m.markWords(mark)
 		bold := mark.pen == drawing.Wide
@@ -343,7 +344,7 @@ func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to, high geom.L
 			drawing.Line{From: at(mark.at, high-rodTick), To: at(mark.at, high), Pen: mark.pen, Role: drawing.Guide},
 			drawing.Line{From: at(mark.at, rodLine), To: at(x, rodLine+rodLead), Pen: drawing.Hair},
 			drawing.Text{
-				At: at(x, rodLine+rodLead+mm), String: lettering.Fit(words, small, bold, high-rodBeside), Height: small, Bold: bold,
+				At: at(x, rodLine+rodLead+mm), String: font.Fit(words, small, bold, high-rodBeside), Height: small, Bold: bold,
 				Turn: 90, Level: drawing.Halfway, Halo: true,
 			},
 		)
@@ -364,7 +365,7 @@ func (m *maker) rodRule(d *drawing.Drawing, o geom.Point, from, to geom.Length, 
 		if x%numbered == 0 {
 			h = 5 * mm
 			number := x.Bare(m.plan.Job.Units)
-			half := lettering.Width(number, small, false)/2 + mm/2
+			half := font.Width(number, small, false)/2 + mm/2
 			at := max(from+half, min(x, to-half)) // whole, also at the strip's ends
 			if !slices.ContainsFunc(marks, func(m rodMark) bool { return (m.at - at).Abs() < half }) {
 				d.Add(drawing.Text{At: geom.Pt(at, 6*mm).Add(o), String: number, Height: small, Anchor: drawing.Middle})

@@ -6,8 +6,8 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
 	"rodsheet/template/job"
+	"rodsheet/template/typeset"
 )
 
 // A Long is the pair of long lines that a scale sheet holds: what they measure when the printer tells the truth.
@@ -27,7 +27,7 @@ const Square = 100 * mm
 
 // ScaleSheet asks whether the printer tells the truth. The words are set for people who read the given units; words
 // are further paragraphs, as the tolerance budget.
-func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) drawing.Sheet {
+func ScaleSheet(field geom.Size, units geom.System, words ...typeset.Block) drawing.Sheet {
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
 	long := LongLines(field, units)
 	top := field.H
@@ -57,7 +57,7 @@ func ScaleSheet(field geom.Size, units geom.System, words ...flow.Block) drawing
 	beside := geom.R(x+Square+8*mm, y, field.W, top-14*mm)
 	more := place(&d, beside, scaleSteps(units)...)
 	below := geom.R(x, 0, field.W, y-8*mm)
-	more = append(more, place(&d, below, append([]flow.Block{signatures(units), record(units, long)}, words...)...)...)
+	more = append(more, place(&d, below, append([]typeset.Block{signatures(units), record(units, long)}, words...)...)...)
 	return drawing.Sheet{
 		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Layout: drawing.SinglePage,
 		Hint: "Measure the long lines with the tape you build with, before anything else.", Drawings: append([]drawing.Drawing{d}, more...),
@@ -100,24 +100,24 @@ func both(l geom.Length, units geom.System) string {
 	return l.In(units)
 }
 
-func scaleSteps(units geom.System) []flow.Block {
+func scaleSteps(units geom.System) []typeset.Block {
 	line := "_____________"
-	return []flow.Block{
-		flow.Heading{Text: "Measure"},
-		flow.Item{Label: "1", Text: "Print with scaling off: “actual size” or 100 %."},
-		flow.Item{Label: "2", Text: "Let the paper lie for a few minutes in the room where you work."},
-		flow.Item{Label: "3", Text: "Measure both long lines from tick to tick, and both diagonals of the square."},
-		flow.Space{Height: 3 * mm},
-		flow.Para{Text: "across " + line}, flow.Para{Text: "down " + line},
-		flow.Para{Text: "diagonal A " + line}, flow.Para{Text: "diagonal B " + line},
-		flow.Para{Text: fmt.Sprintf("Both diagonals should read %s.", both(geom.Pt(0, 0).Distance(geom.Pt(Square, Square)), units))},
-		flow.Item{Label: "4", Text: "Off? The table below says what to do."},
+	return []typeset.Block{
+		typeset.Heading{Text: "Measure"},
+		typeset.Item{Label: "1", Text: "Print with scaling off: “actual size” or 100 %."},
+		typeset.Item{Label: "2", Text: "Let the paper lie for a few minutes in the room where you work."},
+		typeset.Item{Label: "3", Text: "Measure both long lines from tick to tick, and both diagonals of the square."},
+		typeset.Space{Height: 3 * mm},
+		typeset.Para{Text: "across " + line}, typeset.Para{Text: "down " + line},
+		typeset.Para{Text: "diagonal A " + line}, typeset.Para{Text: "diagonal B " + line},
+		typeset.Para{Text: fmt.Sprintf("Both diagonals should read %s.", both(geom.Pt(0, 0).Distance(geom.Pt(Square, Square)), units))},
+		typeset.Item{Label: "4", Text: "Off? The table below says what to do."},
 	}
 }
 
 // record is the command that takes these readings.
-func record(units geom.System, long Long) flow.Block {
-	return flow.Para{Text: fmt.Sprintf("To correct the printer's own error: rodsheet scale record --printer NAME --drawn %s,%s --across … --down … --diagonals A,B", typed(long.Across, units), typed(long.Down, units))}
+func record(units geom.System, long Long) typeset.Block {
+	return typeset.Para{Text: fmt.Sprintf("To correct the printer's own error: rodsheet scale record --printer NAME --drawn %s,%s --across … --down … --diagonals A,B", typed(long.Across, units), typed(long.Down, units))}
 }
 
 // typed is a length as it is typed on a command line.
@@ -127,42 +127,42 @@ func typed(l geom.Length, units geom.System) string {
 
 // Signatures of a page that was fitted to other paper: the printed 100 mm line tells them (ISO 216 and ASME Y14.1
 // sizes).
-func signatures(units geom.System) flow.Block {
+func signatures(units geom.System) typeset.Block {
 	_, a4, _ := job.NamedPaper("a4")
 	_, letter, _ := job.NamedPaper("letter")
-	ratio := func(k float64) []flow.Cell {
+	ratio := func(k float64) []typeset.Cell {
 		four := (4 * geom.Inch).Times(k)
 		read := fmt.Sprintf("%.2f mm", four.Millimetres())
 		if units == geom.Imperial {
 			read = four.In(units) + " = " + read
 		}
-		return flow.Cells(fmt.Sprintf("%.2f mm", 100*k), read)
+		return typeset.Cells(fmt.Sprintf("%.2f mm", 100*k), read)
 	}
 	shrunk, own := "97.5–100.6 mm", "101–102.1 mm"
 	if units == geom.Imperial { // as a tape of 1/64 in reads them
 		shrunk, own = "3 27/32–3 61/64″", "3 63/64–4 1/64″"
 	}
-	row := func(k float64, what, todo string) []flow.Cell {
-		return append(ratio(k), flow.Cells(what, todo)...)
+	row := func(k float64, what, todo string) []typeset.Cell {
+		return append(ratio(k), typeset.Cells(what, todo)...)
 	}
 	a4letter := float64(letter.H) / float64(a4.H)
 	letterA4 := float64(a4.W) / float64(letter.W)
-	return flow.Table{
-		Columns: []flow.Column{{Head: "100 mm reads"}, {Head: "4 in reads"}, {Head: "what happened", Wrap: true}, {Head: "what to do", Wrap: true}},
-		Rows: [][]flow.Cell{
+	return typeset.Table{
+		Columns: []typeset.Column{{Head: "100 mm reads"}, {Head: "4 in reads"}, {Head: "what happened", Wrap: true}, {Head: "what to do", Wrap: true}},
+		Rows: [][]typeset.Cell{
 			row(1, "the printer tells the truth", "go on"),
 			row(a4letter, "A4 was fitted to Letter", "switch fitting off, choose A4"),
 			row(letterA4, "Letter was fitted to A4", "switch fitting off, choose Letter"),
-			flow.Cells("96–99 mm", shrunk, "shrunk to fit the margins", "choose actual size, 100 %"),
-			flow.Cells("99.5–100.5 mm", own, "the printer's own error", "rodsheet scale record"),
+			typeset.Cells("96–99 mm", shrunk, "shrunk to fit the margins", "choose actual size, 100 %"),
+			typeset.Cells("99.5–100.5 mm", own, "the printer's own error", "rodsheet scale record"),
 		},
 		Full: true,
 	}
 }
 
 // place sets blocks into a rectangle of a drawing, and answers leaves with what finds no room there.
-func place(d *drawing.Drawing, r geom.Rect, blocks ...flow.Block) []drawing.Drawing {
-	set := flow.Set(r.Size(), blocks...)
+func place(d *drawing.Drawing, r geom.Rect, blocks ...typeset.Block) []drawing.Drawing {
+	set := typeset.Set(r.Size(), blocks...)
 	put(d, set[0], r.Min)
 	return set[1:]
 }

@@ -7,8 +7,8 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
 	"rodsheet/template/plan"
+	"rodsheet/template/typeset"
 )
 
 // mostBraces is how many corners a board may have for its distances from corner to corner to be told in one line.
@@ -19,8 +19,8 @@ const mostCorners = 48
 
 // shapes tell how boards that are no rectangles are marked out on one with a tape and a square alone: every corner by
 // two measures from square edges, corners numbered as on the templates and jigs.
-func (m *maker) shapes(high geom.Length) []flow.Block {
-	var out []flow.Block
+func (m *maker) shapes(high geom.Length) []typeset.Block {
+	var out []typeset.Block
 	for i := range m.plan.Boards {
 		if b := &m.plan.Boards[i]; !b.Outline.IsRectangle() {
 			out = append(out, m.shape(b, high)...)
@@ -30,17 +30,17 @@ func (m *maker) shapes(high geom.Length) []flow.Block {
 		return nil
 	}
 	side := strings.ToLower(string(m.boardSide()))
-	return append([]flow.Block{
-		flow.Heading{Text: "Marking out boards that are no rectangles"},
-		flow.Para{Text: fmt.Sprintf("Cut each to its whole width and height first, square. Lay it with the %s towards you, top up, and set off every corner "+
+	return append([]typeset.Block{
+		typeset.Heading{Text: "Marking out boards that are no rectangles"},
+		typeset.Para{Text: fmt.Sprintf("Cut each to its whole width and height first, square. Lay it with the %s towards you, top up, and set off every corner "+
 			"from its left and its bottom edge; then join the marks and saw. No protractor is needed; the angles are for setting a saw. "+
 			"A slope is told in degrees from level.", side)},
-		flow.Para{Text: "Foam is cut to the same shape. Cover and batting follow it, the wrap all round."},
+		typeset.Para{Text: "Foam is cut to the same shape. Cover and batting follow it, the wrap all round."},
 	}, out...)
 }
 
 // shape is one board's picture, the table of its corners, and what to check.
-func (m *maker) shape(b *plan.Board, high geom.Length) []flow.Block {
+func (m *maker) shape(b *plan.Board, high geom.Length) []typeset.Block {
 	v := viewOf(b, m.boardSide())
 	n := len(v.outline)
 	name := "Board " + b.Name + ", " + m.panelNames(b.Panels) + ": out of " + m.sizeOf(b.Size)
@@ -50,14 +50,14 @@ func (m *maker) shape(b *plan.Board, high geom.Length) []flow.Block {
 	if n <= 5 { // few numbers need little room
 		high = high * 2 / 3
 	}
-	blocks := []flow.Block{
-		flow.Heading{Text: name},
-		flow.Figure{Drawing: m.shapeFigure(v, geom.Size{W: m.options.Field.W * 6 / 10, H: high})},
+	blocks := []typeset.Block{
+		typeset.Heading{Text: name},
+		typeset.Figure{Drawing: m.shapeFigure(v, geom.Size{W: m.options.Field.W * 6 / 10, H: high})},
 	}
 	if n > mostCorners {
-		return append(blocks, flow.Para{Text: fmt.Sprintf("It has %d corners, too many to set out one by one: print its board template (print --only board), tape it, lay it on the board and saw along its line.", n)})
+		return append(blocks, typeset.Para{Text: fmt.Sprintf("It has %d corners, too many to set out one by one: print its board template (print --only board), tape it, lay it on the board and saw along its line.", n)})
 	}
-	t := flow.Table{Columns: []flow.Column{{Head: "corner", Right: true}, {Head: "from left", Right: true}, {Head: "from bottom", Right: true},
+	t := typeset.Table{Columns: []typeset.Column{{Head: "corner", Right: true}, {Head: "from left", Right: true}, {Head: "from bottom", Right: true},
 		{Head: "to the next", Right: true}, {Head: "slope of that edge"}, {Head: "angle", Right: true}}}
 	for i, at := range v.outline {
 		next := v.outline[(i+1)%n]
@@ -68,14 +68,14 @@ func (m *maker) shape(b *plan.Board, high geom.Length) []flow.Block {
 		case at.Y != next.Y:
 			lean = m.slope(at, next)
 		}
-		t.Rows = append(t.Rows, flow.Cells(fmt.Sprint(i+1), m.read(at.X-v.bounds.Min.X), m.read(at.Y-v.bounds.Min.Y),
+		t.Rows = append(t.Rows, typeset.Cells(fmt.Sprint(i+1), m.read(at.X-v.bounds.Min.X), m.read(at.Y-v.bounds.Min.Y),
 			m.read(at.Distance(next)), lean, fmt.Sprintf("%.1f°", v.outline.Angle(i))))
 	}
 	blocks = append(blocks, t)
 	if words := m.braceWords(v.outline); words != "" {
-		blocks = append(blocks, flow.Para{Text: "To check the cut board, from corner to corner: " + words + "."})
+		blocks = append(blocks, typeset.Para{Text: "To check the cut board, from corner to corner: " + words + "."})
 	}
-	return []flow.Block{flow.Keep{Blocks: blocks}, flow.Space{Height: 3 * mm}}
+	return []typeset.Block{typeset.Keep{Blocks: blocks}, typeset.Space{Height: 3 * mm}}
 }
 
 // shapeFigure draws a board in the rectangle that it is cut from, its corners numbered, to the scale that fits.

@@ -5,7 +5,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
+	"rodsheet/template/typeset"
 )
 
 // shims are the pads behind the wall halves, as many outlines as the pages hold.
@@ -17,11 +17,11 @@ func (m *maker) shims() []drawing.Sheet {
 	const gap = 6 * mm
 	field := m.options.Field
 	total := s.Count + s.Spares
-	words := []flow.Block{
-		flow.Title{Text: fmt.Sprintf("Cut %d pads of %s stock", total, m.read(s.Thickness))},
-		flow.Para{Text: fmt.Sprintf("%d pads, %d spare, each %s. One goes behind every wall half of the runs that share a plane, or none: a pad "+
+	words := []typeset.Block{
+		typeset.Title{Text: fmt.Sprintf("Cut %d pads of %s stock", total, m.read(s.Thickness))},
+		typeset.Para{Text: fmt.Sprintf("%d pads, %d spare, each %s. One goes behind every wall half of the runs that share a plane, or none: a pad "+
 			"behind some of them would set the panels out of line. Measure the stock: the plan counts with %s.", s.Count, s.Spares, m.sizeOf(s.Size), m.read(s.Thickness))},
-		flow.Para{Text: "Glue the paper on the stock, drill, then cut; or cut one pad and mark the others from it. All pads equal matters more than their size."},
+		typeset.Para{Text: "Glue the paper on the stock, drill, then cut; or cut one pad and mark the others from it. All pads equal matters more than their size."},
 	}
 	const head = 40 * mm
 	cols := max(1, int((field.W+gap)/(s.Size.W+gap)))

@@ -6,21 +6,21 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/flow"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
+	"rodsheet/template/typeset"
 )
 
 // stapleLeaves show each board's back with its staples, numbered by the step in which they are driven, and where the
 // cover is relieved at inner corners. Many boards stand in two columns.
 func (m *maker) stapleLeaves() []drawing.Drawing {
-	return m.fewest(func(high geom.Length) []drawing.Drawing { return flow.Set(m.options.Field, m.stapleBlocks(high)...) })
+	return m.fewest(func(high geom.Length) []drawing.Drawing { return typeset.Set(m.options.Field, m.stapleBlocks(high)...) })
 }
 
-func (m *maker) stapleBlocks(high geom.Length) []flow.Block {
+func (m *maker) stapleBlocks(high geom.Length) []typeset.Block {
 	field := m.options.Field
-	blocks := []flow.Block{
-		flow.Title{Text: "Staples, in their order"},
-		flow.Para{Text: "Backs, not to scale; a dot is a staple of the same number as its neighbours. 1 middles of the long sides, 2 along them, 3 middles of the short ends, 4 along them, 5 corners: one on the diagonal, then the folds on either side."},
+	blocks := []typeset.Block{
+		typeset.Title{Text: "Staples, in their order"},
+		typeset.Para{Text: "Backs, not to scale; a dot is a staple of the same number as its neighbours. 1 middles of the long sides, 2 along them, 3 middles of the short ends, 4 along them, 5 corners: one on the diagonal, then the folds on either side."},
 	}
 	boards := m.plan.Boards
 	across := 1
@@ -28,28 +28,28 @@ func (m *maker) stapleBlocks(high geom.Length) []flow.Block {
 		across = 2
 	}
 	for first := 0; first < len(boards); first += across {
-		row := make([][]flow.Block, across)
+		row := make([][]typeset.Block, across)
 		for k := range row {
 			if i := first + k; i < len(boards) {
 				row[k] = m.stapled(i, geom.Size{W: field.W * 8 / 10 / geom.Length(across), H: high})
 			}
 		}
-		blocks = append(blocks, flow.Columns{Blocks: row}, flow.Space{Height: 3 * mm})
+		blocks = append(blocks, typeset.Columns{Blocks: row}, typeset.Space{Height: 3 * mm})
 	}
 	return blocks
 }
 
 // stapled is a board's picture with its name and what to do at its inner corners.
-func (m *maker) stapled(i int, most geom.Size) []flow.Block {
+func (m *maker) stapled(i int, most geom.Size) []typeset.Block {
 	b := &m.plan.Boards[i]
-	blocks := []flow.Block{
-		flow.Heading{Text: "Board " + b.Name}, flow.Para{Text: m.panelNames(b.Panels)},
-		flow.Figure{Drawing: m.staples(i, most)},
+	blocks := []typeset.Block{
+		typeset.Heading{Text: "Board " + b.Name}, typeset.Para{Text: m.panelNames(b.Panels)},
+		typeset.Figure{Drawing: m.staples(i, most)},
 	}
 	for n, r := range m.plan.Reliefs(i) {
 		v := geom.FlipX(b.Size.W)
 		c := v.Apply(r.Corner)
-		blocks = append(blocks, flow.Item{Label: fmt.Sprintf("R%d", n+1), Hang: 9 * mm, Text: fmt.Sprintf(
+		blocks = append(blocks, typeset.Item{Label: fmt.Sprintf("R%d", n+1), Hang: 9 * mm, Text: fmt.Sprintf(
 			"Inner corner at %s from the left, %s up, as the back is seen: trim the cover in the notch to %s from the board's edges, slit it from there towards the corner, %s long, and stop %s short of it. The slit opens; put a dab of glue at its end.",
 			m.read(c.X), m.read(c.Y), m.read(m.plan.Wrap.Size), m.read(r.From.Distance(r.To)), m.read(r.To.Distance(r.Corner)))})
 	}
@@ -74,7 +74,7 @@ func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
 				continue
 			}
 			at, n := to.Apply(s.At), fmt.Sprint(s.Step)
-			w := lettering.Width(n, small, false)
+			w := font.Width(n, small, false)
 			box := geom.R(at.X-w/2, at.Y-small/2, at.X+w-w/2, at.Y+small-small/2).Inset(-4 * mm / 10)
 			if slices.ContainsFunc(told, box.InteriorIntersects) {
 				d.Add(drawing.Circle{Centre: at, Radius: mm * 3 / 10, Fill: drawing.Black})

@@ -3,17 +3,17 @@ package sheet
 import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 const mm = geom.Millimetre
 
 // Lettering heights, by their names here.
 const (
-	small  = lettering.Small
-	medium = lettering.Medium
-	large  = lettering.Large
-	huge   = lettering.Huge
+	small  = font.Small
+	medium = font.Medium
+	large  = font.Large
+	huge   = font.Huge
 )
 
 // linePitch is the distance of lines of small words beside or under each other in a drawing.

@@ -2,12 +2,12 @@ package svg
 
 import (
 	"rodsheet/template/drawing"
-	"rodsheet/template/internal/ink"
+	"rodsheet/template/internal/render"
 )
 
 // placed is an item and the layer whose window it is seen through.
 type placed struct {
-	ink.Item
+	render.Item
 	layer int
 	key   int // pass × 4 + role: where it is painted
 }
@@ -15,7 +15,7 @@ type placed struct {
 // arrange puts the page's items in groups by role, and in as few passes over the four groups as keep the picture the
 // same. Black lines may be painted in any order; only what hides something (a fill, a halo) must keep its turn with
 // whatever it meets. Each item goes to the earliest pass that does so.
-func arrange(layers []ink.Layer) [][4][]placed {
+func arrange(layers []render.Layer) [][4][]placed {
 	passes := make([][4][]placed, 1)
 	var before, hiders []placed
 	for i, l := range layers {

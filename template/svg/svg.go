@@ -17,8 +17,8 @@ import (
 	svgo "github.com/ajstarks/svgo/float"
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/internal/ink"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
+	"rodsheet/template/internal/render"
 	"rodsheet/template/page"
 )
 
@@ -26,17 +26,17 @@ import (
 const decimals = 4
 
 // fonts are tried in this order by the reading program, which must have one of them.
-const fonts = "'" + lettering.Family + "', 'DejaVu Sans', sans-serif"
+const fonts = "'" + font.Family + "', 'DejaVu Sans', sans-serif"
 
 // Write writes one page as an SVG file. The groups hold the marks of all layers in the order of the page; where a mark
 // of one group would hide one of a later group or be hidden by it against that order, it stands in a further group
 // (id "note-2", class "note"). Links and bookmarks have no place in the file. It is an error if the page has no size,
-// if a layer can't be drawn (see package ink) or if w fails.
+// if a layer can't be drawn (see package render) or if w fails.
 func Write(w io.Writer, p page.Page) error {
 	if p.Paper.W <= 0 || p.Paper.H <= 0 || p.Paper.W > geom.Longest || p.Paper.H > geom.Longest {
 		return fmt.Errorf("page %d (%s) is %v wide and %v high, which is no size of paper", p.Number, p.Sheet, p.Paper.W, p.Paper.H)
 	}
-	layers, err := ink.Page(p)
+	layers, err := render.Page(p)
 	if err != nil {
 		return err
 	}
@@ -79,7 +79,7 @@ func (k *keeper) close() error {
 type file struct{ *svgo.SVG }
 
 // clips defines the window of every layer that something crosses.
-func (f file) clips(layers []ink.Layer) {
+func (f file) clips(layers []render.Layer) {
 	for i, l := range layers {
 		for _, item := range l.Items {
 			if item.Clipped {
@@ -121,7 +121,7 @@ func (f file) pass(i int, groups [4][]placed) {
 	}
 }
 
-func (f file) shape(s *ink.Shape, clip string) {
+func (f file) shape(s *render.Shape, clip string) {
 	look := looks(s, clip)
 	switch r := s.Round; {
 	case r != nil && r.Whole:
@@ -147,7 +147,7 @@ func (f file) shape(s *ink.Shape, clip string) {
 }
 
 // looks are the shape's attributes, in one string.
-func looks(s *ink.Shape, clip string) string {
+func looks(s *render.Shape, clip string) string {
 	var b strings.Builder
 	b.WriteString(`fill="`)
 	if s.Filled {
@@ -159,7 +159,7 @@ func looks(s *ink.Shape, clip string) string {
 	if s.Pen > 0 {
 		level := 0.0
 		if s.Grey {
-			level = ink.GreyLevel
+			level = render.GreyLevel
 		}
 		b.WriteString(` stroke="` + grey(level) + `" stroke-width="` + number(s.Pen) + `"`)
 		for i, d := range s.Dash {
@@ -181,7 +181,7 @@ func looks(s *ink.Shape, clip string) string {
 }
 
 // curve is the path data of cubic curves.
-func curve(s *ink.Shape) string {
+func curve(s *render.Shape) string {
 	var b strings.Builder
 	for i, p := range s.Points {
 		switch {
@@ -200,7 +200,7 @@ func curve(s *ink.Shape) string {
 	return b.String()
 }
 
-func (f file) letters(l *ink.Letters, clip string) {
+func (f file) letters(l *render.Letters, clip string) {
 	attributes := []string{`font-family="` + fonts + `"`, `font-size="` + number(l.Size) + `"`}
 	if l.Bold {
 		attributes = append(attributes, `font-weight="bold"`)
@@ -225,7 +225,7 @@ func (f file) letters(l *ink.Letters, clip string) {
 		defer f.Gend()
 	}
 	if l.Halo != nil {
-		f.shape(&ink.Shape{Points: l.Halo, Closed: true, Filled: true, Fill: 1}, "")
+		f.shape(&render.Shape{Points: l.Halo, Closed: true, Filled: true, Fill: 1}, "")
 	}
 	f.Text(l.At.X, l.At.Y, l.String, attributes...)
 }

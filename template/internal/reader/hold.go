@@ -7,7 +7,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 	"rodsheet/template/page"
 )
 
@@ -253,7 +253,7 @@ func (h *holder) text(m drawing.Text) string {
 	}
 	scale := math.Sqrt(math.Abs(h.m.A*h.m.D - h.m.B*h.m.C))
 	turn := math.Atan2(-(h.m.C*cos + h.m.D*sin), h.m.A*cos+h.m.B*sin)
-	width, height := lettering.Width(m.String, m.Height, m.Bold).Millimetres()*scale, m.Height.Millimetres()*scale
+	width, height := font.Width(m.String, m.Height, m.Bold).Millimetres()*scale, m.Height.Millimetres()*scale
 	back := map[drawing.Anchor]float64{drawing.Middle: width / 2, drawing.Right: width}[m.Anchor]
 	drop := map[drawing.Level]float64{drawing.Halfway: height / 2, drawing.Top: height}[m.Level]
 	at := h.place(m.At)
@@ -261,12 +261,12 @@ func (h *holder) text(m drawing.Text) string {
 	at.Y += back*math.Sin(turn) + drop*math.Cos(turn)
 	reason := "the letters are missing"
 	for i, s := range h.got.Texts {
-		if h.usedText[i] || s.String != m.String && s.String != lettering.Clean(m.String) || s.Bold != m.Bold {
+		if h.usedText[i] || s.String != m.String && s.String != font.Clean(m.String) || s.Bold != m.Bold {
 			continue
 		}
 		apart := Point{s.X, s.Y}.Distance(at)
 		away := math.Abs(math.Remainder(s.Turn-turn*180/math.Pi, 360))
-		size := math.Abs(s.SizeMM - lettering.Size(m.Height).Millimetres()*scale)
+		size := math.Abs(s.SizeMM - font.Size(m.Height).Millimetres()*scale)
 		if apart <= 2*Within && away < 0.01 && size < 0.01 && (s.Role == "" || s.Role == "note") && h.cut([]Point{{s.X, s.Y}}, s.Clip) {
 			h.usedText[i] = true
 			return ""

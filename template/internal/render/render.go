@@ -1,10 +1,10 @@
-// Package ink is what the layers of a page put on paper, in millimetres: the one place where exact lengths become
-// floats, shared by the writers so that all of them draw the same page.
+// Package render turns the layers of a page into shapes and letters in millimetres. It is the one place where exact
+// lengths become floats, shared by the writers so that all of them draw the same page.
 //
 // Points have their origin at the paper's top left corner, x right, y down. Marks that lie wholly outside their
 // layer's clip are left out; those that cross it are whole, and the writer clips them, so that a long stroke stays one
 // stroke.
-package ink
+package render
 
 import (
 	"fmt"

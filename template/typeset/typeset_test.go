@@ -1,4 +1,4 @@
-package flow
+package typeset
 
 import (
 	"fmt"
@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 var a4Field = geom.Size{W: 180 * mm, H: 240 * mm}
@@ -38,7 +38,7 @@ func words(n int) string {
 	return strings.Join(out, " ")
 }
 
-// many is a flow of every kind of block, long enough for several drawings.
+// many is a run of every kind of block, long enough for several drawings.
 func many() []Block {
 	var out []Block
 	out = append(out, Title{"A title"}, Para{Text: words(120)})
@@ -99,7 +99,7 @@ func TestAHeadingStaysWithWhatFollows(t *testing.T) {
 			"paragraph": Para{Text: words(200)},
 			"item":      Item{Label: "1", Text: words(90)},
 			"table":     Table{Columns: []Column{{Head: "head"}}, Rows: [][]Cell{Cells("row"), Cells("row")}},
-			"figure":    Figure{drawing.Drawing{Bounds: geom.R(0, 0, 50*mm, 30*mm), Marks: []drawing.Mark{drawing.Text{String: "figure", Height: lettering.Small}}}},
+			"figure":    Figure{drawing.Drawing{Bounds: geom.R(0, 0, 50*mm, 30*mm), Marks: []drawing.Mark{drawing.Text{String: "figure", Height: font.Small}}}},
 		} {
 			set := Set(geom.Size{W: 100 * mm, H: 100 * mm}, Space{geom.Length(lead) * 25 * mm / 10}, Heading{"HEADING"}, next)
 			for _, d := range set {
@@ -190,10 +190,10 @@ func TestNumbersStandAtTheRightOfTheirColumn(t *testing.T) {
 		assert.Equal(t, drawing.Right, w.Anchor)
 		assert.Equal(t, list[0].At.X, w.At.X)
 	}
-	assert.GreaterOrEqual(t, list[0].At.X, lettering.Width("pieces", lettering.Small, true))
+	assert.GreaterOrEqual(t, list[0].At.X, font.Width("pieces", font.Small, true))
 }
 
-func TestAnEmptyFlowIsOneEmptyDrawing(t *testing.T) {
+func TestNoBlocksAreOneEmptyDrawing(t *testing.T) {
 	set := Set(a4Field)
 	require.Len(t, set, 1)
 	assert.Empty(t, set[0].Marks)

@@ -1,4 +1,4 @@
-package ink
+package render
 
 import (
 	"fmt"
@@ -6,7 +6,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 // text places the letters. Their direction and their size follow the map to the page; a mirror turns the direction
@@ -39,8 +39,8 @@ func (pl *plane) text(m drawing.Text) (*Letters, error) {
 	l := Letters{
 		String: m.String, Bold: m.Bold, Anchor: m.Anchor,
 		At:    Point{at.X + drop*math.Sin(turn), at.Y + drop*math.Cos(turn)},
-		Width: lettering.Width(m.String, m.Height, m.Bold).Millimetres() * pl.scale,
-		Size:  lettering.Size(m.Height).Millimetres() * pl.scale,
+		Width: font.Width(m.String, m.Height, m.Bold).Millimetres() * pl.scale,
+		Size:  font.Size(m.Height).Millimetres() * pl.scale,
 		Turn:  tidy(turn * 180 / math.Pi),
 	}
 	if m.Halo {

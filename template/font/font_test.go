@@ -1,4 +1,4 @@
-package lettering_test
+package font_test
 
 import (
 	"math"
@@ -13,7 +13,7 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 	"rodsheet/geom"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 const mm = geom.Millimetre
@@ -23,32 +23,32 @@ const needed = "½¼¾⅛⅜⅝⅞⅓⅔″′×⌀Ø°≈−±▲▼↑→↓�
 
 func TestBothFacesHaveEveryCharacterThatSheetsUse(t *testing.T) {
 	for _, bold := range []bool{false, true} {
-		font, err := sfnt.Parse(lettering.File(bold))
+		parsed, err := sfnt.Parse(font.File(bold))
 		require.NoError(t, err)
 		var buffer sfnt.Buffer
 		for _, r := range needed {
-			index, err := font.GlyphIndex(&buffer, r)
+			index, err := parsed.GlyphIndex(&buffer, r)
 			require.NoError(t, err)
 			assert.NotZero(t, index, "%c, bold %v", r, bold)
 			// A glyph may be there and yet be empty.
-			outline, err := font.LoadGlyph(&buffer, index, fixed.I(1000), nil)
+			outline, err := parsed.LoadGlyph(&buffer, index, fixed.I(1000), nil)
 			require.NoError(t, err)
 			assert.NotEmpty(t, outline, "%c, bold %v", r, bold)
 		}
 	}
-	assert.Equal(t, needed, lettering.Clean(needed))
+	assert.Equal(t, needed, font.Clean(needed))
 }
 
 func TestCapitalsAreAsHighAsTheSizePromises(t *testing.T) {
 	for _, bold := range []bool{false, true} {
-		font, err := sfnt.Parse(lettering.File(bold))
+		parsed, err := sfnt.Parse(font.File(bold))
 		require.NoError(t, err)
 		var buffer sfnt.Buffer
-		index, err := font.GlyphIndex(&buffer, 'H')
+		index, err := parsed.GlyphIndex(&buffer, 'H')
 		require.NoError(t, err)
 		// The letter drawn at the size for capitals of 3.5 mm, counted in micrometres.
-		size := lettering.Size(7 * mm / 2)
-		bounds, _, err := font.GlyphBounds(&buffer, index, fixed.I(int(size/geom.Micrometre)), 0)
+		size := font.Size(7 * mm / 2)
+		bounds, _, err := parsed.GlyphBounds(&buffer, index, fixed.I(int(size/geom.Micrometre)), 0)
 		require.NoError(t, err)
 		assert.InDelta(t, 3500, (bounds.Max.Y - bounds.Min.Y).Round(), 2)
 	}
@@ -56,30 +56,30 @@ func TestCapitalsAreAsHighAsTheSizePromises(t *testing.T) {
 
 func TestWidthAgreesWithThePDFLibrary(t *testing.T) {
 	doc := gofpdf.New("P", "mm", "A4", "")
-	doc.AddUTF8FontFromBytes("letters", "", lettering.File(false))
-	doc.AddUTF8FontFromBytes("letters", "B", lettering.File(true))
+	doc.AddUTF8FontFromBytes("letters", "", font.File(false))
+	doc.AddUTF8FontFromBytes("letters", "B", font.File(true))
 	doc.AddPage()
 	for _, text := range []string{"", "H", "10 1/2″ – Board N3 (back)", "Measure width, height and both diagonals first.", needed} {
 		for _, bold := range []bool{false, true} {
 			style := map[bool]string{true: "B"}[bold]
-			size := lettering.Size(5 * mm).Millimetres()
+			size := font.Size(5 * mm).Millimetres()
 			doc.SetFont("letters", style, size/25.4*72)
 			// The library rounds each advance to a thousandth of the em, cutting off.
 			tolerance := size / 1000 * float64(utf8.RuneCountInString(text))
-			got := lettering.Width(text, 5*mm, bold).Millimetres()
+			got := font.Width(text, 5*mm, bold).Millimetres()
 			assert.InDelta(t, doc.GetStringWidth(text), got, tolerance+1e-6, "%q, bold %v", text, bold)
 		}
 	}
 }
 
 func TestWidthGrowsWithTheHeight(t *testing.T) {
-	one, ten := lettering.Width("Board", mm, false), lettering.Width("Board", 10*mm, false)
+	one, ten := font.Width("Board", mm, false), font.Width("Board", 10*mm, false)
 	assert.InDelta(t, 10, float64(ten)/float64(one), 1e-6)
 }
 
 func TestWidthIsThatOfTheTextAsCleaned(t *testing.T) {
 	for _, text := range []string{"漢字", "e\u0301", "a\tb\n", "\xff", "\U0001F600"} {
-		assert.Equal(t, lettering.Width(lettering.Clean(text), 5*mm, false), lettering.Width(text, 5*mm, false), "%q", text)
+		assert.Equal(t, font.Width(font.Clean(text), 5*mm, false), font.Width(text, 5*mm, false), "%q", text)
 	}
 }
 
@@ -96,49 +96,49 @@ func TestCleanKeepsWhatTheFontHasAndShowsTheRest(t *testing.T) {
 		"10\u00a0mm, 5\u202fmm":  "10\u00a0mm, 5\u00a0mm",
 		"soft\u00adhy\u200bphen": "softhyphen",
 	} {
-		assert.Equal(t, want, lettering.Clean(in), "%q", in)
+		assert.Equal(t, want, font.Clean(in), "%q", in)
 	}
 }
 
 func TestLinesHoldTheWordsAndFit(t *testing.T) {
 	const text = "Measure the width, the height and both diagonals of the board first: if they differ by more than half the clip's play, use the board template."
 	for _, width := range []geom.Length{30 * mm, 60 * mm, 200 * mm, 10_000 * mm} {
-		lines := lettering.Wrap(text, 5*mm/2, false, width)
+		lines := font.Wrap(text, 5*mm/2, false, width)
 		assert.Equal(t, text, strings.Join(lines, " "))
 		for i, line := range lines {
-			assert.LessOrEqual(t, lettering.Width(line, 5*mm/2, false), width)
+			assert.LessOrEqual(t, font.Width(line, 5*mm/2, false), width)
 			if i > 0 { // as full as it will go
 				first, _, _ := strings.Cut(line, " ")
-				assert.Greater(t, lettering.Width(lines[i-1]+" "+first, 5*mm/2, false), width)
+				assert.Greater(t, font.Width(lines[i-1]+" "+first, 5*mm/2, false), width)
 			}
 		}
 	}
 }
 
 func TestOverlongWordsBreakAndNoBreakSpacesDoNot(t *testing.T) {
-	lines := lettering.Wrap("a "+strings.Repeat("W", 50)+" b", 5*mm, false, 30*mm)
+	lines := font.Wrap("a "+strings.Repeat("W", 50)+" b", 5*mm, false, 30*mm)
 	assert.Equal(t, "a"+strings.Repeat("W", 50)+"b", strings.Join(strings.Fields(strings.Join(lines, "")), ""))
 	for _, line := range lines {
-		assert.LessOrEqual(t, lettering.Width(line, 5*mm, false), 30*mm)
+		assert.LessOrEqual(t, font.Width(line, 5*mm, false), 30*mm)
 	}
-	assert.Equal(t, []string{"½", "″", "é"}, lettering.Wrap("½″é", 5*mm, false, 0))
-	assert.Equal(t, []string{"it is so", "10\u00a0mm"}, lettering.Wrap("it is so 10\u00a0mm", 5*mm, false, lettering.Width("it is so 10", 5*mm, false)))
-	assert.Equal(t, []string{"one", "", "two"}, lettering.Wrap("one\n\ntwo", 5*mm, false, 100*mm))
-	assert.Empty(t, lettering.Wrap("", 5*mm, false, 100*mm))
+	assert.Equal(t, []string{"½", "″", "é"}, font.Wrap("½″é", 5*mm, false, 0))
+	assert.Equal(t, []string{"it is so", "10\u00a0mm"}, font.Wrap("it is so 10\u00a0mm", 5*mm, false, font.Width("it is so 10", 5*mm, false)))
+	assert.Equal(t, []string{"one", "", "two"}, font.Wrap("one\n\ntwo", 5*mm, false, 100*mm))
+	assert.Empty(t, font.Wrap("", 5*mm, false, 100*mm))
 }
 
 func TestAWriterMayChangeItsFontFile(t *testing.T) {
-	first := lettering.File(true)
+	first := font.File(true)
 	clear(first)
-	_, err := sfnt.Parse(lettering.File(true))
+	_, err := sfnt.Parse(font.File(true))
 	require.NoError(t, err)
 }
 
 func TestWidthsMayBeAskedForAtTheSameTime(t *testing.T) {
-	want := lettering.Width("Ω at once", 5*mm, true)
+	want := font.Width("Ω at once", 5*mm, true)
 	var all sync.WaitGroup
 	for range 8 {
-		all.Go(func() { assert.Equal(t, want, lettering.Width("Ω at once", 5*mm, true)) })
+		all.Go(func() { assert.Equal(t, want, font.Width("Ω at once", 5*mm, true)) })
 	}
 	all.Wait()
 }
@@ -147,24 +147,24 @@ func FuzzCleanAndWrap(f *testing.F) {
 	f.Add("10 1/2″ ⌀8 \xff\U0001F600 e\u0301", int64(30*mm))
 	f.Add("a\nb", int64(-1))
 	f.Fuzz(func(t *testing.T, text string, width int64) {
-		clean := lettering.Clean(text)
+		clean := font.Clean(text)
 		require.True(t, utf8.ValidString(clean))
 		for _, r := range clean {
 			require.LessOrEqual(t, r, rune(0xffff))
 		}
-		require.Equal(t, clean, lettering.Clean(clean), "cleaning twice changes nothing")
+		require.Equal(t, clean, font.Clean(clean), "cleaning twice changes nothing")
 		if len(text) > 2000 {
 			return
 		}
 		strip := func(s string) string { return strings.NewReplacer(" ", "", "\t", "", "\r", "", "\n", "").Replace(s) }
-		lines := lettering.Wrap(text, 5*mm, false, geom.Length(width%math.MaxInt32))
+		lines := font.Wrap(text, 5*mm, false, geom.Length(width%math.MaxInt32))
 		require.Equal(t, strip(text), strip(strings.Join(lines, "")), "no character is lost")
 	})
 }
 
 func BenchmarkFirstUse(b *testing.B) {
 	for b.Loop() {
-		if _, err := sfnt.Parse(lettering.File(false)); err != nil {
+		if _, err := sfnt.Parse(font.File(false)); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -172,6 +172,14 @@ func BenchmarkFirstUse(b *testing.B) {
 
 func BenchmarkWidth(b *testing.B) {
 	for b.Loop() {
-		lettering.Width("10 1/2″ from the left end", 5*mm/2, false)
+		font.Width("10 1/2″ from the left end", 5*mm/2, false)
 	}
+}
+
+func TestLongTitlesAreCutWithAMarkThatTheyWere(t *testing.T) {
+	assert.Equal(t, "short", font.Fit("short", font.Small, false, 100*mm))
+	cut := font.Fit(strings.Repeat("long ", 50), font.Small, false, 40*mm)
+	assert.True(t, strings.HasSuffix(cut, "…"))
+	assert.LessOrEqual(t, font.Width(cut, font.Small, false), 40*mm)
+	assert.Equal(t, "…", font.Fit("no room", font.Small, false, 0))
 }

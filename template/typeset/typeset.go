@@ -1,16 +1,16 @@
-// Package flow sets words, tables and figures into drawings of a given size, one after the other, as many drawings as
-// it takes. It is the little typesetting that sheets of words need; it knows nothing of what they say.
+// Package typeset sets words, tables and figures into drawings of a given size, one after the other, as many drawings
+// as it takes. It knows nothing of what they say.
 //
 // A block falls into boxes that are never broken; boxes fill a drawing from the top, and a heading stays with what
 // follows it.
-package flow
+package typeset
 
 import (
 	"strconv"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 const mm = geom.Millimetre
@@ -18,7 +18,7 @@ const mm = geom.Millimetre
 // pitch is the distance of lines of text.
 func pitch(height geom.Length) geom.Length { return height * 17 / 10 }
 
-// A Block is a piece of the flow.
+// A Block is a piece of text, a table or a figure.
 type Block interface {
 	boxes(width geom.Length) []box
 }
@@ -80,10 +80,10 @@ func Set(size geom.Size, blocks ...Block) []drawing.Drawing {
 type Title struct{ Text string }
 
 func (b Title) boxes(width geom.Length) []box {
-	out := lines(b.Text, lettering.Large, true, 0, width)
+	out := lines(b.Text, font.Large, true, 0, width)
 	for _, line := range out { // round letters stand above the flat ones, and a page ends where the title begins
 		for i, m := range line.marks {
-			line.marks[i] = drawing.Moved(m, geom.Pt(0, -lettering.Large/25))
+			line.marks[i] = drawing.Moved(m, geom.Pt(0, -font.Large/25))
 		}
 	}
 	return stay(out, 0, true)
@@ -93,7 +93,7 @@ func (b Title) boxes(width geom.Length) []box {
 type Heading struct{ Text string }
 
 func (b Heading) boxes(width geom.Length) []box {
-	out := lines(b.Text, lettering.Medium, true, 0, width)
+	out := lines(b.Text, font.Medium, true, 0, width)
 	return stay(out, 5*mm, true)
 }
 
@@ -104,7 +104,7 @@ type Para struct {
 }
 
 func (b Para) boxes(width geom.Length) []box {
-	return stay(lines(b.Text, lettering.Small, b.Bold, 0, width), 2*mm, false)
+	return stay(lines(b.Text, font.Small, b.Bold, 0, width), 2*mm, false)
 }
 
 // Item is a paragraph with a label hung on its left: a number, a mark, a level.
@@ -119,11 +119,11 @@ func (b Item) boxes(width geom.Length) []box {
 	if hang == 0 {
 		hang = 7 * mm
 	}
-	out := lines(b.Text, lettering.Small, false, hang, width)
+	out := lines(b.Text, font.Small, false, hang, width)
 	if len(out) == 0 {
 		return nil
 	}
-	out[0].marks = append(out[0].marks, drawing.Text{At: geom.Pt(0, -lettering.Small), String: b.Label, Height: lettering.Small, Bold: true})
+	out[0].marks = append(out[0].marks, drawing.Text{At: geom.Pt(0, -font.Small), String: b.Label, Height: font.Small, Bold: true})
 	out = stay(out, 12*mm/10, false)
 	out[0].keep = len(out) > 1
 	return out
@@ -199,7 +199,7 @@ func (b Columns) boxes(width geom.Length) []box {
 // lines sets text in lines from x = indent, each a box.
 func lines(text string, height geom.Length, bold bool, indent, width geom.Length) []box {
 	var out []box
-	for _, line := range lettering.Wrap(text, height, bold, width-indent) {
+	for _, line := range font.Wrap(text, height, bold, width-indent) {
 		out = append(out, box{height: pitch(height), marks: []drawing.Mark{
 			drawing.Text{At: geom.Pt(indent, -height), String: line, Height: height, Bold: bold}}})
 	}

@@ -1,14 +1,13 @@
-package lettering_test
+package typeset_test
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 
 	"rodsheet/geom"
-	"rodsheet/template/lettering"
+	"rodsheet/template/typeset"
 )
 
 func TestSpreadMovesWordsApartAndNoFartherThanNeeded(t *testing.T) {
@@ -19,7 +18,7 @@ func TestSpreadMovesWordsApartAndNoFartherThanNeeded(t *testing.T) {
 		{[]geom.Length{0, 1}, []geom.Length{5, 15}},
 		{[]geom.Length{94, 95, 100}, []geom.Length{75, 85, 95}},
 	} {
-		assert.Equal(t, c.want, lettering.Spread(c.at, 10, 5, 95), "%v", c.at)
+		assert.Equal(t, c.want, typeset.Spread(c.at, 10, 5, 95), "%v", c.at)
 	}
 }
 
@@ -35,19 +34,11 @@ func TestSpreadKeepsDistanceOrderAndLimits(t *testing.T) {
 				at[i] = geom.Length(state>>16) % 130
 			}
 			slices.Sort(at)
-			out := lettering.Spread(at, pitch, lo, hi)
+			out := typeset.Spread(at, pitch, lo, hi)
 			for i := range out {
 				assert.True(t, i == 0 || out[i]-out[i-1] >= pitch, "%v became %v", at, out)
 				assert.True(t, out[i] >= lo && out[i] <= hi, "%v became %v", at, out)
 			}
 		}
 	}
-}
-
-func TestLongTitlesAreCutWithAMarkThatTheyWere(t *testing.T) {
-	assert.Equal(t, "short", lettering.Fit("short", lettering.Small, false, 100*mm))
-	cut := lettering.Fit(strings.Repeat("long ", 50), lettering.Small, false, 40*mm)
-	assert.True(t, strings.HasSuffix(cut, "…"))
-	assert.LessOrEqual(t, lettering.Width(cut, lettering.Small, false), 40*mm)
-	assert.Equal(t, "…", lettering.Fit("no room", lettering.Small, false, 0))
 }

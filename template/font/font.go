@@ -1,7 +1,7 @@
-// Package lettering is the letters of a sheet: the font that every writer uses, and how wide a text runs in it.
+// Package font is the font that every writer uses: its files, how wide a text runs in it, and where its lines break.
 //
-// Heights are heights of capitals, as ISO 3098 measures lettering.
-package lettering
+// Heights are heights of capitals, as in ISO 3098.
+package font
 
 import (
 	"sync"
@@ -45,7 +45,7 @@ type face struct {
 	table [0x2800]atomic.Int32 // advance + 2 in font units: 0 not yet read, 1 the font lacks it
 
 	mu     sync.Mutex // guards what follows
-	font   *sfnt.Font
+	sfnt   *sfnt.Font
 	buffer sfnt.Buffer
 }
 
@@ -55,11 +55,11 @@ var faces = [2]func() *face{
 }
 
 func newFace(ttf []byte) *face {
-	font, err := sfnt.Parse(ttf)
+	parsed, err := sfnt.Parse(ttf)
 	if err != nil {
-		panic("lettering: the font in the program is broken: " + err.Error())
+		panic("font: the font in the program is broken: " + err.Error())
 	}
-	return &face{font: font}
+	return &face{sfnt: parsed}
 }
 
 func pick(bold bool) *face {
@@ -88,11 +88,11 @@ func (f *face) advance(r rune) (units int64, ok bool) {
 func (f *face) read(r rune) int64 {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	index, err := f.font.GlyphIndex(&f.buffer, r)
+	index, err := f.sfnt.GlyphIndex(&f.buffer, r)
 	if err != nil || index == 0 {
 		return -1
 	}
-	a, err := f.font.GlyphAdvance(&f.buffer, index, fixed.I(unitsPerEm), 0)
+	a, err := f.sfnt.GlyphAdvance(&f.buffer, index, fixed.I(unitsPerEm), 0)
 	if err != nil {
 		return -1
 	}

@@ -1,9 +1,9 @@
-package flow
+package typeset
 
 import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/lettering"
+	"rodsheet/template/font"
 )
 
 // A Column is one column of a table.
@@ -60,20 +60,20 @@ func (b Table) boxes(width geom.Length) []box {
 	line := func(cells []Cell, head bool) box {
 		var out box
 		for i, c := range cells {
-			text := drawing.Text{At: geom.Pt(x[i], 0), Height: lettering.Small, Bold: c.Bold || head}
+			text := drawing.Text{At: geom.Pt(x[i], 0), Height: font.Small, Bold: c.Bold || head}
 			if b.Columns[i].Right {
 				text.At.X, text.Anchor = x[i]+widths[i], drawing.Right
 			}
 			if c.Sheet != "" {
-				text.At.Y = -lettering.Small
+				text.At.Y = -font.Small
 				out.marks = append(out.marks, drawing.Ref{Text: text, Sheet: c.Sheet, Span: true})
-				out.height = max(out.height, pitch(lettering.Small))
+				out.height = max(out.height, pitch(font.Small))
 				continue
 			}
-			for j, l := range lettering.Wrap(c.Text, lettering.Small, text.Bold, widths[i]) {
-				text.At.Y, text.String = -lettering.Small-geom.Length(j)*pitch(lettering.Small), l
+			for j, l := range font.Wrap(c.Text, font.Small, text.Bold, widths[i]) {
+				text.At.Y, text.String = -font.Small-geom.Length(j)*pitch(font.Small), l
 				out.marks = append(out.marks, text)
-				out.height = max(out.height, geom.Length(j+1)*pitch(lettering.Small))
+				out.height = max(out.height, geom.Length(j+1)*pitch(font.Small))
 			}
 		}
 		return out
@@ -125,9 +125,9 @@ func (b Table) widths(width geom.Length) []geom.Length {
 	wraps := 0
 	total := geom.Length(len(b.Columns)-1) * cellGap
 	for i, c := range b.Columns {
-		out[i] = lettering.Width(c.Head, lettering.Small, true)
+		out[i] = font.Width(c.Head, font.Small, true)
 		for _, row := range b.Rows {
-			out[i] = max(out[i], lettering.Width(row[i].sample(), lettering.Small, row[i].Bold))
+			out[i] = max(out[i], font.Width(row[i].sample(), font.Small, row[i].Bold))
 		}
 		out[i] += mm / 5 // rounding of widths must not break a line that fits
 		total += out[i]
