@@ -29,7 +29,9 @@ var arrows = map[string][]string{
 	"template/job":     {"geom", "template/paper"},
 	"template/plan":    {"geom", "geom/cutting", "geom/stack", "template/job"},
 	"template/rule":    {"geom", "template/job", "template/plan"},
-	"template/printer": {"geom", "template/paper"},
+	"template/printer": {"geom", "template/paper", "template/atomicfile"},
+
+	"template/atomicfile": {},
 
 	"template/font":    {"geom"},
 	"template/drawing": {"geom", "template/font"},

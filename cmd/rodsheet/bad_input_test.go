@@ -202,10 +202,10 @@ func (f full) Write([]byte) (int, error) { return 0, f.err }
 
 func TestAReaderWhoHasReadEnoughGetsNoComplaint(t *testing.T) {
 	var errs strings.Builder
-	code := run([]string{"plan", "--demo"}, host{out: full{syscall.EPIPE}, err: &errs, disk: testDisk{}})
+	code := run([]string{"plan", "--demo"}, env{out: full{syscall.EPIPE}, err: &errs, fs: testFS{}})
 	assert.Equal(t, refused, code, "not all was delivered")
 	assert.Empty(t, errs.String())
-	code = run([]string{"print", "--demo", "-o", "-"}, host{out: full{syscall.EPIPE}, err: &errs, disk: testDisk{}})
+	code = run([]string{"print", "--demo", "-o", "-"}, env{out: full{syscall.EPIPE}, err: &errs, fs: testFS{}})
 	assert.Equal(t, refused, code)
 	assert.Contains(t, errs.String(), "broken pipe", "half a PDF is worth a word")
 }
@@ -213,7 +213,7 @@ func TestAReaderWhoHasReadEnoughGetsNoComplaint(t *testing.T) {
 func TestErrorsOfWritingAreTold(t *testing.T) {
 	for _, args := range [][]string{{"plan", "--demo"}, {"check", "--demo"}, {"start", "-"}, {"print", "--demo", "-o", "-"}, {"list", "--demo"}} {
 		var errs strings.Builder
-		code := run(args, host{out: full{io.ErrShortWrite}, err: &errs, disk: testDisk{}})
+		code := run(args, env{out: full{io.ErrShortWrite}, err: &errs, fs: testFS{}})
 		assert.Equal(t, refused, code, "%v", args)
 		assert.Contains(t, errs.String(), "short write")
 	}

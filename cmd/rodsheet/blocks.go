@@ -10,13 +10,13 @@ import (
 )
 
 type blocksOptions struct {
-	host
+	env
 	job  jobArg
 	json bool
 }
 
-func newBlocks(h host, run func(*blocksOptions) error) *cobra.Command {
-	o := &blocksOptions{host: h}
+func newBlocks(e env, run func(*blocksOptions) error) *cobra.Command {
+	o := &blocksOptions{env: e}
 	cmd := &cobra.Command{
 		Use:   "blocks JOB",
 		Short: "List the height blocks and the stock that makes them",
@@ -37,10 +37,10 @@ func runBlocks(o *blocksOptions) error {
 		if err != nil {
 			return err
 		}
-		return o.say(words)
+		return o.print(words)
 	}
 	if len(w.Plan.Blocks) == 0 {
-		return o.say("This job has no height blocks: no band of it names the seat that they would stand on.\n")
+		return o.print("This job has no height blocks: no band of it names the seat that they would stand on.\n")
 	}
 	r := reader{w.Job.Units}
 	tab := blockTable(w.Plan, r)
@@ -51,7 +51,7 @@ func runBlocks(o *blocksOptions) error {
 			words += hang("  ", f.Text+" "+f.Remedy)
 		}
 	}
-	return o.say(words)
+	return o.print(words)
 }
 
 func blockTable(p *plan.Plan, r reader) *table {

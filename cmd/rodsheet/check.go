@@ -13,14 +13,14 @@ import (
 )
 
 type checkOptions struct {
-	host
+	env
 	job     jobArg
 	explain string
 	json    bool
 }
 
-func newCheck(h host, run func(*checkOptions) error) *cobra.Command {
-	o := &checkOptions{host: h}
+func newCheck(e env, run func(*checkOptions) error) *cobra.Command {
+	o := &checkOptions{env: e}
 	cmd := &cobra.Command{
 		Use:   "check JOB",
 		Short: "Tell what to know before drilling, worst first",
@@ -60,11 +60,11 @@ func runCheck(o *checkOptions) error {
 			return err
 		}
 	}
-	if err := o.say(words); err != nil {
+	if err := o.print(words); err != nil {
 		return err
 	}
 	if len(w.Stops()) > 0 {
-		return errTold
+		return errReported
 	}
 	return nil
 }
@@ -87,7 +87,7 @@ func (o *checkOptions) explainRule() error {
 		if err != nil {
 			return err
 		}
-		return o.say(words)
+		return o.print(words)
 	}
 	var b strings.Builder
 	for i, r := range rules {
@@ -101,7 +101,7 @@ func (o *checkOptions) explainRule() error {
 		}
 		b.WriteString(hang("  Source  ", r.Source))
 	}
-	return o.say(b.String())
+	return o.print(b.String())
 }
 
 // checkText is advice as one would give it at the bench: worst first, each thing once, with what to do.

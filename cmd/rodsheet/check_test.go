@@ -86,7 +86,7 @@ func TestACoveredBoxStopsThePrintUntilItIsAccepted(t *testing.T) {
 
 func TestARefusalNamesTheStopsAndTheWayOut(t *testing.T) {
 	var b bytes.Buffer
-	code := tell(&template.StopError{Stops: []rule.Finding{box}}, nil, &b)
+	code := reportError(&template.StopError{Stops: []rule.Finding{box}}, nil, &b)
 	assert.Equal(t, refused, code)
 	assert.Equal(t, `rodsheet: no drill template is printed before 1 stop is mended or accepted:
   box-covered at L3: The panel lies over the lamp socket.

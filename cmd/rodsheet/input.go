@@ -47,8 +47,8 @@ func (a *jobArg) as() string {
 }
 
 // open reads the job and works it out.
-func (h host) open(a jobArg) (*template.Work, error) {
-	name, data, err := h.read(a)
+func (e env) open(a jobArg) (*template.Work, error) {
+	name, data, err := e.read(a)
 	if err != nil {
 		return nil, err
 	}
@@ -56,14 +56,14 @@ func (h host) open(a jobArg) (*template.Work, error) {
 }
 
 // read reads no more of a job file than shows that it is too long; package job tells that with its other problems.
-func (h host) read(a jobArg) (name string, data []byte, err error) {
+func (e env) read(a jobArg) (name string, data []byte, err error) {
 	if a.demo {
 		name, data = job.Demo()
 		return name, data, nil
 	}
-	name, from := "standard input", h.in
+	name, from := "standard input", e.in
 	if a.file != "-" {
-		f, err := h.disk.open(a.file)
+		f, err := e.fs.open(a.file)
 		if err != nil {
 			return "", nil, fmt.Errorf("the job can't be read: %w", err)
 		}

@@ -10,14 +10,14 @@ import (
 )
 
 type listOptions struct {
-	host
+	env
 	job  jobArg
 	json bool
 	csv  bool
 }
 
-func newList(h host, run func(*listOptions) error) *cobra.Command {
-	o := &listOptions{host: h}
+func newList(e env, run func(*listOptions) error) *cobra.Command {
+	o := &listOptions{env: e}
 	cmd := &cobra.Command{
 		Use:   "list JOB",
 		Short: "List what to cut and what to buy",
@@ -55,7 +55,7 @@ func runList(o *listOptions) error {
 	if err != nil {
 		return err
 	}
-	return o.say(words)
+	return o.print(words)
 }
 
 // cut lists parts, stock by stock.

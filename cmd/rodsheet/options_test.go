@@ -59,7 +59,7 @@ func TestArgumentsBecomeOptionsOfPrint(t *testing.T) {
 		{args: []string{"a.yaml", "-o", "a.pdf", "--landscape"}, fail: "unknown flag: --landscape"},
 	} {
 		var got *printOptions
-		err := parse(newPrint(host{}, func(o *printOptions) error { got = o; return nil }), row.args)
+		err := parse(newPrint(env{}, func(o *printOptions) error { got = o; return nil }), row.args)
 		if row.fail != "" {
 			var misused *usageError
 			require.ErrorAs(t, err, &misused, "%v", row.args)
@@ -111,14 +111,14 @@ func TestArgumentsBecomeOptionsOfTheOtherCommands(t *testing.T) {
 	} {
 		var got any
 		commands := map[string]*cobra.Command{
-			"start":  newStart(host{}, func(o *startOptions) error { got = *o; return nil }),
-			"check":  newCheck(host{}, func(o *checkOptions) error { got = *o; return nil }),
-			"plan":   newPlan(host{}, func(o *planOptions) error { got = *o; return nil }),
-			"blocks": newBlocks(host{}, func(o *blocksOptions) error { got = *o; return nil }),
-			"list":   newList(host{}, func(o *listOptions) error { got = *o; return nil }),
-			"sheet":  newScaleSheet(host{}, func(o *scaleSheetOptions) error { got = *o; return nil }),
-			"record": newScaleRecord(host{}, func(o *scaleRecordOptions) error { got = *o; return nil }),
-			"forget": newScaleForget(host{}, func(o *scaleForgetOptions) error { got = *o; return nil }),
+			"start":  newStart(env{}, func(o *startOptions) error { got = *o; return nil }),
+			"check":  newCheck(env{}, func(o *checkOptions) error { got = *o; return nil }),
+			"plan":   newPlan(env{}, func(o *planOptions) error { got = *o; return nil }),
+			"blocks": newBlocks(env{}, func(o *blocksOptions) error { got = *o; return nil }),
+			"list":   newList(env{}, func(o *listOptions) error { got = *o; return nil }),
+			"sheet":  newScaleSheet(env{}, func(o *scaleSheetOptions) error { got = *o; return nil }),
+			"record": newScaleRecord(env{}, func(o *scaleRecordOptions) error { got = *o; return nil }),
+			"forget": newScaleForget(env{}, func(o *scaleForgetOptions) error { got = *o; return nil }),
 		}
 		args := row.args
 		if args == nil {

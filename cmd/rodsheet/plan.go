@@ -11,13 +11,13 @@ import (
 )
 
 type planOptions struct {
-	host
+	env
 	job  jobArg
 	json bool
 }
 
-func newPlan(h host, run func(*planOptions) error) *cobra.Command {
-	o := &planOptions{host: h}
+func newPlan(e env, run func(*planOptions) error) *cobra.Command {
+	o := &planOptions{env: e}
 	cmd := &cobra.Command{
 		Use:   "plan JOB",
 		Short: "Print the plan as tables to saw and drill by",
@@ -42,13 +42,13 @@ func runPlan(o *planOptions) error {
 		if err != nil {
 			return err
 		}
-		return o.say(words)
+		return o.print(words)
 	}
 	t := tables{p: w.Plan, r: reader{w.Job.Units}}
 	t.all()
 	t.sheets(counts, whyNot)
 	t.findings(w.Findings, o.job.as())
-	return o.say(strings.TrimLeft(t.b.String(), "\n"))
+	return o.print(strings.TrimLeft(t.b.String(), "\n"))
 }
 
 // countPages lays the whole set out to count its pages. A plan is worth having without them: whyNot says why there are

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 	"rodsheet/template"
+	"rodsheet/template/atomicfile"
 	"rodsheet/template/drawing"
 	"rodsheet/template/page"
 	"rodsheet/template/pdf"
@@ -21,7 +22,7 @@ import (
 const mostPages = 2000
 
 type printOptions struct {
-	host
+	env
 	job     jobArg
 	output  string
 	only    []drawing.Kind
@@ -35,8 +36,8 @@ type printOptions struct {
 	force   bool
 }
 
-func newPrint(h host, run func(*printOptions) error) *cobra.Command {
-	o := &printOptions{host: h}
+func newPrint(e env, run func(*printOptions) error) *cobra.Command {
+	o := &printOptions{env: e}
 	var only []string
 	var pages string
 	cmd := &cobra.Command{
@@ -142,7 +143,7 @@ func (o *printOptions) write(set page.Set, total int) error {
 		if err != nil {
 			return err
 		}
-		err = o.disk.saveAll(o.output, files, o.force)
+		err = o.fs.fill(o.output, files, o.force)
 		if errors.Is(err, fs.ErrExist) && !o.force {
 			return fmt.Errorf("the folder %s is not empty, and pages of two prints must not mix: name a new folder, or --force to put them in all the same", o.output)
 		}
@@ -156,26 +157,26 @@ func (o *printOptions) write(set page.Set, total int) error {
 }
 
 // put writes data to a file, or to standard output for "-".
-func (h host) put(name string, data []byte) error {
+func (e env) put(name string, data []byte) error {
 	if name == "-" {
-		if _, err := h.out.Write(data); err != nil {
+		if _, err := e.out.Write(data); err != nil {
 			return fmt.Errorf("writing to standard output failed: %w", err)
 		}
 		return nil
 	}
-	return h.disk.save(name, data, true)
+	return e.fs.replace(name, data)
 }
 
-func svgFiles(set page.Set, total int) ([]file, error) {
+func svgFiles(set page.Set, total int) ([]atomicfile.File, error) {
 	digits := max(2, len(strconv.Itoa(total)))
-	var files []file
+	var files []atomicfile.File
 	for _, p := range set.Pages {
 		var b bytes.Buffer
 		if err := svg.Write(&b, p); err != nil {
 			return nil, err
 		}
 		name := slug(p.Sheet + " " + p.Ref)
-		files = append(files, file{fmt.Sprintf("%0*d-%s.svg", digits, p.Number, name), b.Bytes()})
+		files = append(files, atomicfile.File{Name: fmt.Sprintf("%0*d-%s.svg", digits, p.Number, name), Data: b.Bytes()})
 	}
 	return files, nil
 }

@@ -14,7 +14,7 @@ import (
 	"rodsheet/template/page"
 )
 
-// exit is what the program answers to whoever started it.
+// exit is the program's exit code.
 type exit int
 
 // The exit codes.
@@ -24,11 +24,11 @@ const (
 	misunderstood exit = 2 // the job file or the command line
 )
 
-// host is everything outside the program that a command touches.
-type host struct {
+// env is everything outside the program that a command touches.
+type env struct {
 	in       io.Reader
 	out, err io.Writer
-	disk     disk
+	fs       fileSystem
 }
 
 // A usageError is a command line that can't be understood. It alone prints the usage.
@@ -38,21 +38,21 @@ func (e *usageError) Error() string { return e.text }
 
 func usage(format string, args ...any) error { return &usageError{fmt.Sprintf(format, args...)} }
 
-// errTold ends with exit code 1 where all has been said already.
-var errTold = errors.New("told")
+// errReported ends with exit code 1 and no more words.
+var errReported = errors.New("reported")
 
-func run(args []string, h host) exit {
-	root := newRoot(h)
+func run(args []string, e env) exit {
+	root := newRoot(e)
 	if args == nil {
 		args = []string{} // cobra would take the program's own
 	}
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()
-	return tell(err, cmd, h.err)
+	return reportError(err, cmd, e.err)
 }
 
-// tell says what went wrong, and decides the exit code by the type of the error.
-func tell(err error, cmd *cobra.Command, to io.Writer) exit {
+// reportError writes what went wrong, and decides the exit code by the type of the error.
+func reportError(err error, cmd *cobra.Command, to io.Writer) exit {
 	var misused *usageError
 	var problems *job.Problems
 	var paper *page.PaperError
@@ -60,7 +60,7 @@ func tell(err error, cmd *cobra.Command, to io.Writer) exit {
 	switch {
 	case err == nil:
 		return done
-	case errors.Is(err, errTold):
+	case errors.Is(err, errReported):
 		return refused
 	case errors.As(err, &misused):
 		fmt.Fprintf(to, "rodsheet: %s\n\n%s", misused.text, cmd.UsageString())
@@ -74,7 +74,7 @@ func tell(err error, cmd *cobra.Command, to io.Writer) exit {
 	case errors.As(err, &stops):
 		fmt.Fprint(to, stopText(stops.Stops))
 		return refused
-	case errors.Is(err, syscall.EPIPE) && errors.Is(err, errWords): // as with `| head`: whoever read has read enough
+	case errors.Is(err, syscall.EPIPE) && errors.Is(err, errStdout): // as with `| head`: whoever read has read enough
 		return refused
 	default:
 		fmt.Fprintf(to, "rodsheet: %s\n", err)
@@ -82,18 +82,18 @@ func tell(err error, cmd *cobra.Command, to io.Writer) exit {
 	}
 }
 
-// errWords marks errors of writing words to standard output.
-var errWords = errors.New("standard output")
+// errStdout marks errors of writing text to standard output.
+var errStdout = errors.New("standard output")
 
-// say writes a command's words in one go.
-func (h host) say(words string) error {
-	if _, err := io.WriteString(h.out, words); err != nil {
-		return fmt.Errorf("%w: %w", errWords, err)
+// print writes a command's text to standard output in one write.
+func (e env) print(words string) error {
+	if _, err := io.WriteString(e.out, words); err != nil {
+		return fmt.Errorf("%w: %w", errStdout, err)
 	}
 	return nil
 }
 
-func newRoot(h host) *cobra.Command {
+func newRoot(e env) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "rodsheet",
 		Short: "Drilling templates at actual size for padded wall panels",
@@ -116,21 +116,21 @@ func newRoot(h host) *cobra.Command {
 		}
 		return usage("there is no command %q", args[0])
 	}
-	root.RunE = func(cmd *cobra.Command, _ []string) error { return h.say(cmd.Long + "\n\n" + cmd.UsageString()) }
+	root.RunE = func(cmd *cobra.Command, _ []string) error { return e.print(cmd.Long + "\n\n" + cmd.UsageString()) }
 	root.SetVersionTemplate("rodsheet {{.Version}}\n")
-	root.SetIn(h.in)
-	root.SetOut(h.out)
-	root.SetErr(h.err)
+	root.SetIn(e.in)
+	root.SetOut(e.out)
+	root.SetErr(e.err)
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usage("%s", err) })
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(
-		newStart(h, runStart), newCheck(h, runCheck), newPlan(h, runPlan), newPrint(h, runPrint),
-		newBlocks(h, runBlocks), newList(h, runList), newScale(h),
+		newStart(e, runStart), newCheck(e, runCheck), newPlan(e, runPlan), newPrint(e, runPrint),
+		newBlocks(e, runBlocks), newList(e, runList), newScale(e),
 	)
 	return root
 }
 
-// version tells which source the program was built from, as the go tool wrote it into the program.
+// version is the source the program was built from, as the go tool wrote it into the program.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {

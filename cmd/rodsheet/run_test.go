@@ -15,13 +15,13 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-// testDisk is the real disk with settings in a folder of the test's own.
-type testDisk struct {
-	osDisk
+// testFS is the real disk with settings in a folder of the test's own.
+type testFS struct {
+	osFS
 	settings string
 }
 
-func (d testDisk) config() (string, error) { return d.settings, nil }
+func (d testFS) config() (string, error) { return d.settings, nil }
 
 type ran struct {
 	code     exit
@@ -32,7 +32,7 @@ type ran struct {
 func command(t *testing.T, in io.Reader, args ...string) ran {
 	t.Helper()
 	var out, errs bytes.Buffer
-	code := run(args, host{in: in, out: &out, err: &errs, disk: testDisk{settings: filepath.Join(t.TempDir(), "settings")}})
+	code := run(args, env{in: in, out: &out, err: &errs, fs: testFS{settings: filepath.Join(t.TempDir(), "settings")}})
 	return ran{code, out.String(), errs.String()}
 }
 

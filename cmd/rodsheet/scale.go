@@ -9,7 +9,7 @@ import (
 	"rodsheet/template/printer"
 )
 
-func newScale(h host) *cobra.Command {
+func newScale(e env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "scale",
 		Short: "Check a printer, and correct one that lies",
@@ -28,14 +28,14 @@ func newScale(h host) *cobra.Command {
 		},
 	}
 	cmd.AddCommand(
-		newScaleSheet(h, runScaleSheet), newScaleRecord(h, runScaleRecord), newScaleList(h, runScaleList), newScaleForget(h, runScaleForget),
+		newScaleSheet(e, runScaleSheet), newScaleRecord(e, runScaleRecord), newScaleList(e, runScaleList), newScaleForget(e, runScaleForget),
 	)
 	return cmd
 }
 
 // printers is where the readings of printers are kept.
-func (h host) printers() (printer.Store, error) {
-	folder, err := h.disk.config()
+func (e env) printers() (printer.Store, error) {
+	folder, err := e.fs.config()
 	if err != nil {
 		return printer.Store{}, fmt.Errorf("there is no folder for settings: %w", err)
 	}
@@ -43,8 +43,8 @@ func (h host) printers() (printer.Store, error) {
 }
 
 // correction is what undoes a printer's error, as kept for it. Where there is nothing to correct, name is "".
-func (h host) correction(wanted string) (name string, undo geom.Affine, err error) {
-	store, err := h.printers()
+func (e env) correction(wanted string) (name string, undo geom.Affine, err error) {
+	store, err := e.printers()
 	if err != nil {
 		return "", geom.Affine{}, err
 	}

@@ -6,10 +6,10 @@ import (
 	"github.com/spf13/cobra"
 )
 
-type scaleListOptions struct{ host }
+type scaleListOptions struct{ env }
 
-func newScaleList(h host, run func(*scaleListOptions) error) *cobra.Command {
-	o := &scaleListOptions{h}
+func newScaleList(e env, run func(*scaleListOptions) error) *cobra.Command {
+	o := &scaleListOptions{e}
 	return &cobra.Command{
 		Use: "list", Short: "List the printers that readings are kept of", Args: noName,
 		RunE: func(*cobra.Command, []string) error { return run(o) },
@@ -26,7 +26,7 @@ func runScaleList(o *scaleListOptions) error {
 		if broken != nil {
 			return broken
 		}
-		return o.say("No printer is kept. rodsheet scale sheet begins.\n")
+		return o.print("No printer is kept. rodsheet scale sheet begins.\n")
 	}
 	t := table{heads: []string{"printer", "across", "down", ">makes 1 across", ">1 down", ">leans, in 100"}}
 	for _, p := range list {
@@ -35,19 +35,19 @@ func runScaleList(o *scaleListOptions) error {
 		t.add(p.Name, read(p.Readings.Across.Read.In(u), p.Readings.Across.Drawn.In(u)), read(p.Readings.Down.Read.In(u), p.Readings.Down.Drawn.In(u)),
 			fmt.Sprintf("%.4f", p.Across), fmt.Sprintf("%.4f", p.Down), fmt.Sprintf("%.2f", 100*p.Lean))
 	}
-	if err := o.say(t.text("")); err != nil {
+	if err := o.print(t.text("")); err != nil {
 		return err
 	}
 	return broken
 }
 
 type scaleForgetOptions struct {
-	host
+	env
 	printer string
 }
 
-func newScaleForget(h host, run func(*scaleForgetOptions) error) *cobra.Command {
-	o := &scaleForgetOptions{host: h}
+func newScaleForget(e env, run func(*scaleForgetOptions) error) *cobra.Command {
+	o := &scaleForgetOptions{env: e}
 	return &cobra.Command{
 		Use: "forget NAME", Short: "Throw the readings of a printer away",
 		Args: oneName("NAME", "the printer, as rodsheet scale list names it"),
@@ -66,5 +66,5 @@ func runScaleForget(o *scaleForgetOptions) error {
 	if err := store.Forget(o.printer); err != nil {
 		return err
 	}
-	return o.say(fmt.Sprintf("Nothing is kept of the printer %s any more.\n", o.printer))
+	return o.print(fmt.Sprintf("Nothing is kept of the printer %s any more.\n", o.printer))
 }

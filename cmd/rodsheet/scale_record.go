@@ -14,7 +14,7 @@ import (
 )
 
 type scaleRecordOptions struct {
-	host
+	env
 	paperArg
 	printer      string
 	across, down string
@@ -24,8 +24,8 @@ type scaleRecordOptions struct {
 	anyway       bool
 }
 
-func newScaleRecord(h host, run func(*scaleRecordOptions) error) *cobra.Command {
-	o := &scaleRecordOptions{host: h}
+func newScaleRecord(e env, run func(*scaleRecordOptions) error) *cobra.Command {
+	o := &scaleRecordOptions{env: e}
 	cmd := &cobra.Command{
 		Use:   "record --printer NAME --across LENGTH --down LENGTH",
 		Short: "Take readings of a scale sheet, and keep the printer's correction",
@@ -82,7 +82,7 @@ func runScaleRecord(o *scaleRecordOptions) error {
 	} else {
 		words += fmt.Sprintf("Kept. Print with --printer %s, then measure the check lines again: they should read true.\n", quoted(p.Name))
 	}
-	return o.say(words)
+	return o.print(words)
 }
 
 func verdictText(list []printer.Verdict) string {

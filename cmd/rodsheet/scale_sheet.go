@@ -11,14 +11,14 @@ import (
 )
 
 type scaleSheetOptions struct {
-	host
+	env
 	paperArg
 	output  string
 	printer string
 }
 
-func newScaleSheet(h host, run func(*scaleSheetOptions) error) *cobra.Command {
-	o := &scaleSheetOptions{host: h}
+func newScaleSheet(e env, run func(*scaleSheetOptions) error) *cobra.Command {
+	o := &scaleSheetOptions{env: e}
 	cmd := &cobra.Command{
 		Use:   "sheet -o FILE",
 		Short: "Write the scale sheet alone",

@@ -12,10 +12,10 @@ import (
 
 // bench runs commands with the same settings, one after the other.
 func bench(t *testing.T) func(args ...string) ran {
-	d := testDisk{settings: t.TempDir()}
+	d := testFS{settings: t.TempDir()}
 	return func(args ...string) ran {
 		var out, errs bytes.Buffer
-		code := run(args, host{out: &out, err: &errs, disk: d})
+		code := run(args, env{out: &out, err: &errs, fs: d})
 		return ran{code, out.String(), errs.String()}
 	}
 }
@@ -89,10 +89,10 @@ func TestReadingsThatMakeNoSenseAreNotKept(t *testing.T) {
 }
 
 func TestABrokenPrinterFileIsNeverTakenForATrueOne(t *testing.T) {
-	d := testDisk{settings: t.TempDir()}
+	d := testFS{settings: t.TempDir()}
 	var out, errs bytes.Buffer
-	h := host{out: &out, err: &errs, disk: d}
-	require.Equal(t, done, run([]string{"scale", "record", "--printer", "den", "--paper", "a4", "--across", "178", "--down", "247"}, h), errs.String())
+	e := env{out: &out, err: &errs, fs: d}
+	require.Equal(t, done, run([]string{"scale", "record", "--printer", "den", "--paper", "a4", "--across", "178", "--down", "247"}, e), errs.String())
 	files, err := filepath.Glob(filepath.Join(d.settings, "rodsheet", "printers", "*"))
 	require.NoError(t, err)
 	require.Len(t, files, 1)
@@ -100,6 +100,6 @@ func TestABrokenPrinterFileIsNeverTakenForATrueOne(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(files[0], data[:len(data)/2], 0o644))
 	errs.Reset()
-	assert.Equal(t, refused, run([]string{"print", "--demo", "-o", filepath.Join(t.TempDir(), "a.pdf"), "--printer", "den"}, h))
+	assert.Equal(t, refused, run([]string{"print", "--demo", "-o", filepath.Join(t.TempDir(), "a.pdf"), "--printer", "den"}, e))
 	assert.Contains(t, errs.String(), files[0])
 }

@@ -11,14 +11,14 @@ import (
 )
 
 type startOptions struct {
-	host
+	env
 	file  string
 	units geom.System
 	force bool
 }
 
-func newStart(h host, run func(*startOptions) error) *cobra.Command {
-	o := &startOptions{host: h}
+func newStart(e env, run func(*startOptions) error) *cobra.Command {
+	o := &startOptions{env: e}
 	units := "in"
 	cmd := &cobra.Command{
 		Use:   "start FILE",
@@ -41,13 +41,17 @@ func newStart(h host, run func(*startOptions) error) *cobra.Command {
 func runStart(o *startOptions) error {
 	data := job.Starter(o.units)
 	if o.file == "-" {
-		return o.say(string(data))
+		return o.print(string(data))
 	}
-	if err := o.disk.save(o.file, data, o.force); err != nil {
+	write := o.fs.create
+	if o.force {
+		write = o.fs.replace
+	}
+	if err := write(o.file, data); err != nil {
 		if errors.Is(err, fs.ErrExist) {
 			return fmt.Errorf("%s is there already and is left as it is; take another name, or --force to replace it", o.file)
 		}
 		return err
 	}
-	return o.say(fmt.Sprintf("Wrote %s. Change its numbers to your wall's, then:  rodsheet check %s\n", o.file, o.file))
+	return o.print(fmt.Sprintf("Wrote %s. Change its numbers to your wall's, then:  rodsheet check %s\n", o.file, o.file))
 }

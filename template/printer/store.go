@@ -14,6 +14,7 @@ import (
 
 	"github.com/goccy/go-yaml"
 	"rodsheet/geom"
+	"rodsheet/template/atomicfile"
 )
 
 // A Store is a folder with one file a printer.
@@ -123,34 +124,7 @@ func (s Store) Save(p Profile) error {
 	if err := os.MkdirAll(s.Dir, 0o755); err != nil {
 		return err
 	}
-	return writeWhole(file, append([]byte(head), text...))
-}
-
-// writeWhole writes beside the file and moves the new one over it.
-func writeWhole(file string, text []byte) (err error) {
-	t, err := os.CreateTemp(filepath.Dir(file), ".printer-*.tmp")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			t.Close()
-			os.Remove(t.Name())
-		}
-	}()
-	if _, err = t.Write(text); err != nil {
-		return err
-	}
-	if err = t.Chmod(0o644); err != nil {
-		return err
-	}
-	if err = t.Sync(); err != nil {
-		return err
-	}
-	if err = t.Close(); err != nil {
-		return err
-	}
-	return os.Rename(t.Name(), file)
+	return atomicfile.Replace(file, append([]byte(head), text...), 0o644)
 }
 
 // Load reads the profile of a printer. The error is an *[UnknownError] or a *[BrokenError], or of the file system.

@@ -1,6 +1,6 @@
 //go:build unix
 
-package main
+package atomicfile
 
 import (
 	"io/fs"
@@ -16,7 +16,7 @@ import (
 func TestAFileIsReplacedWholeAndKeepsItsPermissions(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "a.pdf")
-	require.NoError(t, osDisk{}.save(file, []byte("one"), false))
+	require.NoError(t, Create(file, []byte("one"), 0o666))
 	info, err := os.Stat(file)
 	require.NoError(t, err)
 	mask := syscall.Umask(0)
@@ -24,15 +24,15 @@ func TestAFileIsReplacedWholeAndKeepsItsPermissions(t *testing.T) {
 	assert.Equal(t, fs.FileMode(0o666&^mask), info.Mode().Perm(), "as any program makes files")
 
 	require.NoError(t, os.Chmod(file, 0o640))
-	assert.ErrorIs(t, osDisk{}.save(file, []byte("two"), false), fs.ErrExist)
-	require.NoError(t, osDisk{}.save(file, []byte("two"), true))
+	assert.ErrorIs(t, Create(file, []byte("two"), 0o666), fs.ErrExist)
+	require.NoError(t, Replace(file, []byte("two"), 0o666))
 	info, err = os.Stat(file)
 	require.NoError(t, err)
 	assert.Equal(t, fs.FileMode(0o640), info.Mode().Perm())
 
 	link := filepath.Join(dir, "link.pdf")
 	require.NoError(t, os.Symlink("a.pdf", link))
-	require.NoError(t, osDisk{}.save(link, []byte("three"), true))
+	require.NoError(t, Replace(link, []byte("three"), 0o666))
 	info, err = os.Lstat(link)
 	require.NoError(t, err)
 	assert.NotZero(t, info.Mode()&fs.ModeSymlink, "the link stays a link")
@@ -52,7 +52,7 @@ func TestPipesAreWrittenTo(t *testing.T) {
 		data, _ := os.ReadFile(pipe)
 		got <- string(data)
 	}()
-	require.NoError(t, osDisk{}.save(pipe, []byte("through"), true))
+	require.NoError(t, Replace(pipe, []byte("through"), 0o666))
 	assert.Equal(t, "through", <-got)
 	info, err := os.Stat(pipe)
 	require.NoError(t, err)
@@ -62,19 +62,34 @@ func TestPipesAreWrittenTo(t *testing.T) {
 func TestAFolderIsFilledWholeOrNotAtAll(t *testing.T) {
 	dir := t.TempDir()
 	folder := filepath.Join(dir, "sheets")
-	bad := []file{{"1.svg", []byte("a")}, {"no/2.svg", []byte("b")}}
-	require.Error(t, osDisk{}.saveAll(folder, bad, false))
+	bad := []File{{"1.svg", []byte("a")}, {"no/2.svg", []byte("b")}}
+	require.Error(t, Fill(folder, bad, false))
 	held, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	assert.Empty(t, held)
 
-	require.NoError(t, osDisk{}.saveAll(folder, []file{{"1.svg", []byte("a")}, {"2.svg", []byte("b")}}, false))
-	assert.ErrorIs(t, osDisk{}.saveAll(folder, bad[:1], false), fs.ErrExist)
-	require.Error(t, osDisk{}.saveAll(folder, []file{{"1.svg", []byte("new")}, bad[1]}, true))
+	require.NoError(t, Fill(folder, []File{{"1.svg", []byte("a")}, {"2.svg", []byte("b")}}, false))
+	assert.ErrorIs(t, Fill(folder, bad[:1], false), fs.ErrExist)
+	require.Error(t, Fill(folder, []File{{"1.svg", []byte("new")}, bad[1]}, true))
 	data, err := os.ReadFile(filepath.Join(folder, "1.svg"))
 	require.NoError(t, err)
 	assert.Equal(t, "a", string(data), "nothing is replaced when one file fails")
 	held, err = os.ReadDir(folder)
 	require.NoError(t, err)
 	assert.Len(t, held, 2, "nothing is left behind")
+}
+
+func TestANewFileNeverTakesThePlaceOfOneThatAppearsMeanwhile(t *testing.T) {
+	dir := t.TempDir()
+	mine, theirs := filepath.Join(dir, "mine"), filepath.Join(dir, "theirs")
+	require.NoError(t, os.WriteFile(mine, []byte("mine"), 0o600))
+	require.NoError(t, os.WriteFile(theirs, []byte("theirs"), 0o600))
+	assert.ErrorIs(t, moveToNew(mine, theirs), fs.ErrExist)
+	data, err := os.ReadFile(theirs)
+	require.NoError(t, err)
+	assert.Equal(t, "theirs", string(data))
+	require.NoError(t, moveToNew(mine, filepath.Join(dir, "free")))
+	held, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, held, 2)
 }
