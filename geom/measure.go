@@ -132,6 +132,26 @@ func (p Polygon) DistanceTo(q Point) Length {
 	return Length(math.Round(math.Sqrt(least)))
 }
 
+// DistanceToRect is how far the nearest edge of p is from r, to the nearest nanometre; 0 when an edge meets r.
+func (p Polygon) DistanceToRect(r Rect) Length {
+	least := math.Inf(1)
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		if r.meets(a, b) {
+			return 0
+		}
+		away := Point{max(r.Min.X-a.X, 0, a.X-r.Max.X), max(r.Min.Y-a.Y, 0, a.Y-r.Max.Y)}
+		least = min(least, Dot(away, away).float())
+		for _, corner := range r.Polygon() {
+			least = min(least, squareToSegment(corner, a, b))
+		}
+	}
+	if math.IsInf(least, 1) {
+		return math.MaxInt64
+	}
+	return Length(math.Round(math.Sqrt(least)))
+}
+
 // squareToSegment is the squared distance from q to the segment a–b, rounded.
 func squareToSegment(q, a, b Point) float64 {
 	u, v := b.Sub(a), q.Sub(a)
@@ -167,14 +187,18 @@ func (p Polygon) ClearOf(r Rect, c Length) bool {
 
 // nearer tells whether a point of the segment a–b is nearer than c > 0 to r. It is exact.
 func (r Rect) nearer(a, b Point, c Length) bool {
-	if box, reach := (Rect{a, a}).Union(Rect{b, b}), r.Inset(-c); box.Max.X <= reach.Min.X || reach.Max.X <= box.Min.X ||
-		box.Max.Y <= reach.Min.Y || reach.Max.Y <= box.Min.Y {
+	box := Rect{a, a}.Union(Rect{b, b})
+	if !box.InteriorIntersects(r.Inset(-c)) {
 		return false
+	}
+	limit := mul(c, c)
+	if a.X == b.X || a.Y == b.Y { // the segment is its own bounding box
+		away := Point{max(r.Min.X-box.Max.X, 0, box.Min.X-r.Max.X), max(r.Min.Y-box.Max.Y, 0, box.Min.Y-r.Max.Y)}
+		return Dot(away, away).Cmp(limit) < 0
 	}
 	if r.meets(a, b) {
 		return true
 	}
-	limit := mul(c, c)
 	for _, end := range []Point{a, b} {
 		away := Point{max(r.Min.X-end.X, 0, end.X-r.Max.X), max(r.Min.Y-end.Y, 0, end.Y-r.Max.Y)}
 		if Dot(away, away).Cmp(limit) < 0 {
@@ -188,9 +212,16 @@ func (r Rect) nearer(a, b Point, c Length) bool {
 		if along := Dot(u, v); along.Sign() <= 0 || along.Cmp(square) >= 0 {
 			continue // the nearest point is an end, already looked at
 		}
-		cross := Cross(u, v).big()
-		reach := new(big.Int).Mul(limit.big(), square.big())
-		if cross.Mul(cross, cross).Cmp(reach) < 0 {
+		cross := Cross(u, v)
+		off, reach := cross.float()*cross.float(), limit.float()*square.float()
+		switch { // floats decide, but where their rounding might
+		case off < reach*(1-1e-12):
+			return true
+		case off > reach*(1+1e-12):
+			continue
+		}
+		exact := cross.big()
+		if exact.Mul(exact, exact).Cmp(new(big.Int).Mul(limit.big(), square.big())) < 0 {
 			return true
 		}
 	}

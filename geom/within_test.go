@@ -143,3 +143,18 @@ func TestDistanceTo(t *testing.T) {
 	assert.Equal(t, Length(0), p.DistanceTo(mm(400, 100)[0]))
 	assert.Equal(t, 100*Millimetre, p.DistanceTo(mm(500, 300)[0]))
 }
+
+func TestDistanceToRect(t *testing.T) {
+	r := R(0, 0, 40*Millimetre, 40*Millimetre)
+	// The line from (60, 0) to (0, 80) has its normal along (4, 3)/5: the corner (40, 40) lies (4·40 + 3·40 − 240)/5 =
+	// 8 mm beyond it.
+	assert.Zero(t, Polygon(mm(60, 0, 0, 80)).DistanceToRect(r), "it cuts the rectangle")
+	// Moved out by 125 mm along x: (160 + 120 − 740)/5 = −92 mm. It is longer both ways, so that the foot of the normal
+	// lies on it.
+	assert.Equal(t, 92*Millimetre, Polygon(mm(245, -80, 65, 160)).DistanceToRect(r))
+	// An end 30 and 40 mm away: 50 mm.
+	assert.Equal(t, 50*Millimetre, Polygon(mm(70, 80, 200, 81)).DistanceToRect(r))
+	outline := R(-10*Millimetre, -20*Millimetre, 90*Millimetre, 80*Millimetre).Polygon()
+	assert.Equal(t, 10*Millimetre, outline.DistanceToRect(r), "from inside")
+	assert.Zero(t, outline.DistanceToRect(R(-20*Millimetre, 0, 0, Millimetre)))
+}

@@ -11,7 +11,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/font"
 	"rodsheet/template/internal/reader"
-	"rodsheet/template/paper"
+	"rodsheet/template/job"
 	"rodsheet/template/sheet"
 )
 
@@ -133,11 +133,13 @@ func onPapers(t *testing.T) map[string]printed {
 	for _, name := range jobs {
 		out[name] = onPaper(t, name, everything())
 	}
-	for name, format := range map[string]paper.Format{"settle": paper.A3, "bay": paper.Legal, "loft": paper.Letter, "asymmetric-studs": paper.Tabloid} {
+	for name, paper := range map[string]string{"settle": "a3", "bay": "legal", "loft": "letter", "asymmetric-studs": "tabloid"} {
 		print := everything()
 		print.Paper = open(t, name).Job.Paper
-		print.Paper.Size = format.Size
-		out[name+" on "+format.Name] = onPaper(t, name, print)
+		var ok bool
+		_, print.Paper.Size, ok = job.NamedPaper(paper)
+		require.True(t, ok)
+		out[name+" on "+paper] = onPaper(t, name, print)
 	}
 	return out
 }

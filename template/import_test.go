@@ -21,15 +21,16 @@ const module = "rodsheet"
 // arrows are the packages that a package may import; "a/..." stands for a and all below it. Nothing may look back along
 // the way of the data: cmd → template → geom.
 var arrows = map[string][]string{
-	"geom":             {},
-	"geom/cover":       {"geom"},
-	"geom/stack":       {"geom"},
-	"geom/cutting":     {"geom"},
-	"template/paper":   {"geom"},
-	"template/job":     {"geom", "template/paper"},
-	"template/plan":    {"geom", "geom/cutting", "geom/stack", "template/job"},
-	"template/rule":    {"geom", "template/job", "template/plan"},
-	"template/printer": {"geom", "template/paper", "template/atomicfile"},
+	"geom":                    {},
+	"geom/cover":              {"geom"},
+	"geom/stack":              {"geom"},
+	"geom/cutting":            {"geom"},
+	"template/paper":          {"geom"},
+	"template/job":            {"geom", "template/paper"},
+	"template/plan":           {"geom", "geom/cutting", "geom/stack", "template/job", "template/plan/placement"},
+	"template/rule":           {"geom", "template/job", "template/plan"},
+	"template/plan/placement": {"geom"},
+	"template/printer":        {"geom", "template/paper", "template/atomicfile"},
 
 	"template/atomicfile": {},
 

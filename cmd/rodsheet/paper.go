@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 	"rodsheet/geom"
 	"rodsheet/template/job"
-	"rodsheet/template/paper"
 )
 
 // paperNames are what --paper takes.
@@ -15,8 +14,8 @@ const paperNames = "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT"
 
 // paperOf reads paper by name or size; margin and overlap are taken over.
 func paperOf(text string, like job.Paper, units geom.System) (job.Paper, error) {
-	if f, ok := paper.Named(text); ok {
-		like.Name, like.Size = strings.ToLower(f.Name), f.Size
+	if name, size, ok := job.NamedPaper(text); ok {
+		like.Name, like.Size = name, size
 		return like, nil
 	}
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == 'x' || r == 'X' || r == '×' })
@@ -64,13 +63,13 @@ func (a *paperArg) attach(cmd *cobra.Command) {
 // settle answers paper and units. Margin and overlap are those of a job that says nothing about them.
 func (a *paperArg) settle() (job.Paper, geom.System, error) {
 	units := geom.Imperial
-	switch f, _ := paper.Named(a.paper); {
+	switch name, _, _ := job.NamedPaper(a.paper); {
 	case a.units != "":
 		var err error
 		if units, err = unitsOf(a.units); err != nil {
 			return job.Paper{}, 0, err
 		}
-	case strings.HasPrefix(f.Name, "A"):
+	case name != "" && name[0] == 'a':
 		units = geom.Metric
 	}
 	plain, err := job.Read("starter", job.Starter(units)) // the starter leaves the paper as it is by default
@@ -80,8 +79,8 @@ func (a *paperArg) settle() (job.Paper, geom.System, error) {
 	if a.paper == "" {
 		return plain.Paper, units, nil
 	}
-	named, err := paperOf(a.paper, plain.Paper, units)
-	return named, units, err
+	paper, err := paperOf(a.paper, plain.Paper, units)
+	return paper, units, err
 }
 
 // again is how the same paper is asked for in another command.

@@ -54,7 +54,7 @@ func TestTheZoneUnderASlopeHoldsAllOfTheStrip(t *testing.T) {
 			for _, z := range zones {
 				in = in || z.Zone.ContainsPoint(at)
 			}
-			if offSegment(at, a, b) <= float64(150*mm) {
+			if (geom.Polygon{a, b}).DistanceTo(at) <= 150*mm {
 				require.True(t, in, "%v", at)
 			}
 		}

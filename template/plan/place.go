@@ -4,13 +4,14 @@ import (
 	"fmt"
 
 	"rodsheet/geom"
+	"rodsheet/template/plan/placement"
 )
 
 // place surveys the walls, gives every panel its clips, and judges where panels hang.
 //
 // Clips stand in rows and columns. How many is settled first, with the outer ones as near the corners as clear lets
 // them: the fewest that meet number and spacing. Then they are moved, over all whole steps, to where the wishes of the
-// job are met best; see [grid].
+// job are met best; see package placement.
 func (p *Plan) place() {
 	for i := range p.Walls {
 		p.Walls[i].Members = members(p.Walls[i].Job)
@@ -26,15 +27,6 @@ func (p *Plan) place() {
 	}
 	for i := range p.Runs {
 		p.reach(&p.Runs[i])
-	}
-}
-
-// clipsAt gives the panel a clip at every crossing of the columns and rows, in board coordinates.
-func (p *Plan) clipsAt(panel *Panel, columns, rows []geom.Length) {
-	for r, y := range rows {
-		for c, x := range columns {
-			panel.Clips = append(panel.Clips, p.clip(panel, geom.Pt(x, y), placeName(c, len(columns), r, len(rows))))
-		}
 	}
 }
 
@@ -62,7 +54,7 @@ func (p *Plan) clip(panel *Panel, at geom.Point, name string) Clip {
 }
 
 // placeName says where a clip stands as seen from the front: "upper left", "middle right", "row 2 column 3".
-func placeName(column, columns, row, rows int) string {
+func placeName(p placement.Position) string {
 	name := func(i, n int, first, last, other string) string {
 		switch {
 		case n == 1 || n == 3 && i == 1:
@@ -74,9 +66,13 @@ func placeName(column, columns, row, rows int) string {
 		}
 		return fmt.Sprintf("%s %d", other, i+1)
 	}
-	across, up := name(column, columns, "left", "right", "column"), name(row, rows, "lower", "upper", "row")
+	across, up := name(p.Column, p.Columns, "left", "right", "column"), name(p.Row, p.Rows, "lower", "upper", "row")
+	place := up + " " + across
 	if across == "middle" && up == "middle" {
-		return "middle"
+		place = "middle"
 	}
-	return up + " " + across
+	if p.Nth > 1 {
+		place = fmt.Sprint(place, " ", p.Nth)
+	}
+	return place
 }

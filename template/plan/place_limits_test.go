@@ -4,6 +4,7 @@ import (
 	"math/rand"
 	"testing"
 
+	reference "github.com/peterstace/simplefeatures/geom"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -59,16 +60,19 @@ func TestEveryClipOfAnyJobKeepsTheHardLimits(t *testing.T) {
 			for n, c := range panel.Clips {
 				clips++
 				require.Equal(t, panel.Corner0().Add(c.Board).Sub(j.Clip.Offset), c.Wall)
-				require.GreaterOrEqual(t, gauge(board, c.Board, j.Clip.Board.Base), j.Clips.Clear.Millimetres()-1e-3)
-				require.True(t, surrounds(board, c.Board))
+				half := geom.Pt(j.Clip.Board.Base.W/2, j.Clip.Board.Base.H/2)
+				base := geom.Rect{Min: c.Board.Sub(half), Max: c.Board.Add(half)}
+				away, _ := reference.Distance(refer(t, board).Boundary(), refer(t, base.Polygon()))
+				require.GreaterOrEqual(t, away, j.Clips.Clear.Millimetres()-1e-3)
+				require.True(t, board.ContainsPoint(c.Board))
 				require.Len(t, c.WallHoles, len(j.Clip.Wall.Holes))
 				for _, k := range p.Walls[0].KeepOuts {
 					for _, h := range c.WallHoles {
 						dx, dy := max(k.Zone.Min.X-h.X, h.X-k.Zone.Max.X, 0), max(k.Zone.Min.Y-h.Y, h.Y-k.Zone.Max.Y, 0)
 						require.GreaterOrEqual(t, geom.Point{}.Distance(geom.Pt(dx, dy)), radius, "%s in %s", c.Place, k.Name)
 					}
-					base := geom.R(c.Wall.X-20*mm, c.Wall.Y-20*mm, c.Wall.X+20*mm, c.Wall.Y+20*mm)
-					require.False(t, k.Kind == AroundFitting && k.Body.InteriorIntersects(base))
+					onWall := geom.R(c.Wall.X-20*mm, c.Wall.Y-20*mm, c.Wall.X+20*mm, c.Wall.Y+20*mm)
+					require.False(t, k.Kind == AroundFitting && k.Body.InteriorIntersects(onWall))
 				}
 				for _, d := range panel.Clips[:n] {
 					require.False(t, (c.Board.X-d.Board.X).Abs() < 40*mm && (c.Board.Y-d.Board.Y).Abs() < 40*mm, "bases lie over each other")

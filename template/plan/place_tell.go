@@ -2,13 +2,13 @@ package plan
 
 import (
 	"fmt"
-	"slices"
 
 	"rodsheet/geom"
+	"rodsheet/template/plan/placement"
 )
 
 // tellFew says when a panel has no clip, or too few to stand firm.
-func (p *Plan) tellFew(panel *Panel, y *yard) {
+func (p *Plan) tellFew(panel *Panel) {
 	at := Spot{panel.Name, p.Runs[panel.Run].Job.Key}
 	var middles []geom.Point
 	for _, c := range panel.Clips {
@@ -17,7 +17,7 @@ func (p *Plan) tellFew(panel *Panel, y *yard) {
 	switch {
 	case len(middles) == 0:
 		p.tellNoPlace(panel, at)
-	case !y.outline.IsRectangle() && hull(middles).TwiceArea().Sign() == 0:
+	case !panel.Outline.IsRectangle() && geom.Hull(middles) == nil:
 		p.trouble("few-clips", at,
 			fmt.Sprintf("%s has room for %d clips only, and not for three that don't stand in one line.", panel.Name, len(middles)),
 			fmt.Sprintf("Make the panel larger, choose a smaller clip, or lower clear (now %s).", p.read(p.Job.Clips.Clear)))
@@ -28,7 +28,7 @@ func (p *Plan) tellFew(panel *Panel, y *yard) {
 func (p *Plan) tellNoPlace(panel *Panel, at Spot) {
 	size := panel.Outline.Bounds().Size()
 	clear, base := p.Job.Clips.Clear, p.Job.Clip.Board.Base
-	least := geom.Size{W: p.leastLength(base.W), H: p.leastLength(base.H)}
+	least := placement.LeastSize(preferences(p.Job))
 	switch {
 	case size.W < least.W:
 		p.trouble("no-place", at,
@@ -52,9 +52,8 @@ func (p *Plan) tellNoPlace(panel *Panel, at Spot) {
 // tellLimits says which two limits on clips contradict each other: spacing may ask for clips nearer to each other than
 // their bases allow, and number for more than find room.
 func (p *Plan) tellLimits() {
-	c := p.wishes()
-	base := p.Job.Clip.Board.Base
-	base.W, base.H = max(base.W, p.Job.Clip.Wall.Base.W), max(base.H, p.Job.Clip.Wall.Base.H)
+	c := preferences(p.Job)
+	base := c.Apart
 	if c.Spacing < max(base.W, base.H) {
 		p.trouble("limits-clash", Spot{"", "clips.spacing"},
 			fmt.Sprintf("clips.spacing is %s and a clip's base %s: clips that near would lie over each other.", p.read(c.Spacing), base.In(p.Job.Units)),
@@ -69,14 +68,14 @@ func (p *Plan) tellLimits() {
 			if !panel.Outline.IsRectangle() || len(panel.Clips) == 0 {
 				continue
 			}
-			g, ok := p.gridOf(panel.Outline.Bounds().Size())
-			if ok && g.spacing > c.Spacing && c.Spacing >= max(base.W, base.H) {
+			count, ok := placement.CountOf(panel.Outline.Bounds().Size(), c)
+			if ok && count.Spacing > c.Spacing && c.Spacing >= max(base.W, base.H) {
 				wide = append(wide, panel)
 			}
 			if len(panel.Clips) >= c.Number {
 				continue
 			}
-			if ok && g.cols*g.rows >= c.Number {
+			if ok && count.Columns*count.Rows >= c.Number {
 				spoilt = append(spoilt, panel)
 				continue
 			}
@@ -102,12 +101,6 @@ func (p *Plan) tellLimits() {
 	}
 }
 
-// leastLength is the shortest board on which a base of that length finds a whole step for its middle.
-func (p *Plan) leastLength(base geom.Length) geom.Length {
-	a := axisOf(0, p.Job.Clips.Clear, base, base, p.wishes().Step)
-	return a.near + a.margin
-}
-
 // nearestPlace looks for the nearest position, to either side, up and down, and the nearest width, at which every
 // corner of a panel has a place for a clip; in steps of 1/2 in or 10 mm.
 func (p *Plan) nearestPlace(panel *Panel) string {
@@ -115,7 +108,8 @@ func (p *Plan) nearestPlace(panel *Panel) string {
 	wall := &p.Walls[panel.Wall]
 	room := wall.Job.Outline.Bounds()
 	fits := func(outline geom.Polygon) bool {
-		return room.Contains(outline.Bounds().Inset(-p.Edge)) && p.yardOf(wall, outline).roomy()
+		return room.Contains(outline.Bounds().Inset(-p.Edge)) &&
+			placement.HasRoom(outline.Add(geom.Point{}.Sub(outline.Bounds().Min)), obstacles(p.Job, wall, outline), preferences(p.Job))
 	}
 	most := int(max(room.W(), room.H()) / inc)
 	if !panel.Outline.IsRectangle() {
@@ -147,56 +141,4 @@ func (p *Plan) nearestPlace(panel *Panel) string {
 		}
 	}
 	return "No width and no position of it on this wall that was tried has one: mend the keep-outs or choose another wall."
-}
-
-// roomy tells whether every corner of the board has a place for a clip.
-func (y *yard) roomy() bool {
-	corners := y.corners()
-	for _, c := range corners {
-		if c == nil {
-			continue
-		}
-		xs, ys := y.steps(y.size.W, y.base.W, c.right), y.steps(y.size.H, y.base.H, c.top)
-		if y.outline.IsRectangle() {
-			xs, ys = y.edges(xs, false), y.edges(ys, true)
-		}
-		if !slices.ContainsFunc(ys, func(v geom.Length) bool {
-			return slices.ContainsFunc(xs, func(u geom.Length) bool {
-				return near(geom.Pt(u, v), c, corners) && y.free(geom.Pt(u, v))
-			})
-		}) {
-			return false
-		}
-	}
-	return true
-}
-
-// edges are the steps that are enough to find a free one on a rectangular board: the first, those at the middle, and
-// those at each edge of a ban.
-func (y *yard) edges(steps []geom.Length, up bool) []geom.Length {
-	if len(steps) == 0 {
-		return nil
-	}
-	keep := []geom.Length{steps[0]}
-	middle := y.size.W / 2
-	if up {
-		middle = y.size.H / 2
-	}
-	for _, s := range steps {
-		if (s - middle).Abs() < y.step {
-			keep = append(keep, s)
-		}
-	}
-	for _, b := range y.site.bans {
-		low, high := b.Min.X, b.Max.X
-		if up {
-			low, high = b.Min.Y, b.Max.Y
-		}
-		for _, s := range steps {
-			if (s-low).Abs() < y.step || (s-high).Abs() < y.step || s == low || s == high {
-				keep = append(keep, s)
-			}
-		}
-	}
-	return keep
 }

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -187,50 +186,6 @@ func TestBothHalvesOfAnOffsetClipAreRightOnTheirOwnTemplates(t *testing.T) {
 	assert.Equal(t, geom.Pt(m, 20*inch+m-inch/2), c.Wall)
 	assert.Equal(t, []geom.Point{{X: m - inch/4, Y: m}, {X: m + inch/4, Y: m}}, c.BoardHoles)
 	assert.Equal(t, []geom.Point{{X: m, Y: 20*inch + m - inch/4}, {X: m, Y: 20*inch + m - 3*inch/4}}, c.WallHoles)
-}
-
-func TestTheCountIsTheLeastThatMeetsNumberAndSpacing(t *testing.T) {
-	for _, c := range []struct {
-		w, h       geom.Length
-		number     int
-		cols, rows int
-	}{
-		{24 * inch, 24 * inch, 4, 2, 2},
-		{24 * inch, 24 * inch, 1, 2, 2}, // each quarter of the board keeps a clip
-		{24 * inch, 24 * inch, 5, 3, 2}, // equally many either way: more columns
-		{18 * inch, 24 * inch, 5, 2, 3},
-		{24 * inch, 24 * inch, 9, 3, 3},
-		{59 * inch / 2, 24 * inch, 4, 2, 2}, // middles 24 in apart
-		{59*inch/2 + inch/16, 24 * inch, 4, 3, 2},
-		{24 * inch, 96 * inch, 4, 2, 5}, // 90 1/2 in in 4 parts
-		{10 * inch, 6 * inch, 4, 4, 1},  // middles of two rows would be 1/2 in apart
-		{7 * inch, 6 * inch, 4, 2, 1},   // no room for more
-		{11 * inch / 2, 24 * inch, 4, 1, 4},
-	} {
-		p := &Plan{Job: clipped()}
-		p.Job.Clips.Number = c.number
-		g, ok := p.gridOf(geom.Size{W: c.w, H: c.h})
-		require.True(t, ok)
-		assert.Equal(t, fmt.Sprint(c.cols, "x", c.rows), fmt.Sprint(g.cols, "x", g.rows), "%s x %s, %d", c.w.In(geom.Imperial), c.h.In(geom.Imperial), c.number)
-	}
-}
-
-func TestMiddleColumnsStandOnTheLeftGridNearestToEvenSpacing(t *testing.T) {
-	a := axisOf(48*inch+inch/16, 2*inch, 3*inch/2, 3*inch/2, inch/16)
-	// Outer middles at 2 3/4 and 45 5/16; half-way is 24 1/32, a tie that goes left.
-	assert.Equal(t, []geom.Length{11 * inch / 4, 24 * inch, 45*inch + 5*inch/16}, a.corners(3))
-}
-
-func TestNearestIsTheNearestStepAndATieGoesDown(t *testing.T) {
-	for total := geom.Length(-40); total <= 40; total++ {
-		for parts := geom.Length(1); parts <= 4; parts++ {
-			got := nearest(total, parts, 6)
-			require.Zero(t, got%6)
-			far := (got*parts - total).Abs()
-			require.LessOrEqual(t, far, ((got+6)*parts - total).Abs())
-			require.Less(t, far, ((got-6)*parts - total).Abs())
-		}
-	}
 }
 
 func TestTheSameJobGivesTheSamePlacesEveryTime(t *testing.T) {

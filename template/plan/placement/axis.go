@@ -1,4 +1,4 @@
-package plan
+package placement
 
 import "rodsheet/geom"
 
@@ -10,18 +10,19 @@ type axis struct {
 	near               geom.Length // the first whole step at least margin from an end
 }
 
-func axisOf(length, clear, boardBase, wallBase, step geom.Length) axis {
-	margin := clear + (boardBase+1)/2
-	return axis{length: length, base: max(boardBase, wallBase), step: step, margin: margin, near: margin.Ceil(step)}
+// newAxis takes the base of the half on the board and the length that keeps both halves' bases apart.
+func newAxis(length, clear, base, apart, step geom.Length) axis {
+	margin := clear + (base+1)/2
+	return axis{length: length, base: apart, step: step, margin: margin, near: margin.Ceil(step)}
 }
 
-// fits tells whether so many clips find room side by side, each clear of the edges and of its neighbours' bases.
+// fits reports whether so many clips find room side by side, each clear of the edges and of its neighbours' bases.
 func (a axis) fits(n int) bool {
 	at := a.corners(n)
 	return at[0] >= a.margin && at[n-1] <= a.length-a.margin && a.apart(at)
 }
 
-// apart tells whether no base lies over its neighbour's.
+// apart reports whether no base lies over its neighbour's.
 func (a axis) apart(at []geom.Length) bool {
 	for i := 1; i < len(at); i++ {
 		if at[i]-at[i-1] < a.base {
@@ -56,7 +57,7 @@ func nearest(total, parts, step geom.Length) geom.Length {
 	return twice.Ceil(2*parts*step) / (2 * parts)
 }
 
-// within tells whether neighbours stand no further apart than spacing.
+// within reports whether neighbours stand no further apart than spacing.
 func within(at []geom.Length, spacing geom.Length) bool { return widest(at) <= spacing }
 
 // widest is the greatest distance between neighbours; 0 for one.
