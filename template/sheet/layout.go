@@ -2,8 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
@@ -12,7 +10,10 @@ import (
 	"rodsheet/template/plan"
 )
 
-// liesDown tells whether a stretch of stock is drawn on its long side: what was up then runs right.
+// partPitch is the distance of lines of words on a part.
+const partPitch = 4 * mm
+
+// liesDown reports whether a stretch of stock is drawn on its long side: what was up then runs right.
 func liesDown(size geom.Size) bool { return size.H > size.W }
 
 // layoutFigure draws a stretch of a sheet or roll with the parts on it, offcuts hatched, cuts numbered in their order.
@@ -20,8 +21,8 @@ func liesDown(size geom.Size) bool { return size.H > size.W }
 func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, parts []plan.Part, high geom.Length) drawing.Drawing {
 	const head = 8 * mm // the name, and room below it for a number on the border
 	field, size := m.options.Field, stretch.Size()
-	turn := geom.Identity()
-	if liesDown(size) {
+	turn, lying := geom.Identity(), liesDown(size)
+	if lying {
 		turn, size = geom.Affine{B: 1, C: 1}, size.Turned() // across the diagonal
 	}
 	k := min(float64(field.W-4*mm)/float64(size.W), float64(high)/float64(size.H))
@@ -34,18 +35,19 @@ func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, 
 	d := drawing.Drawing{Bounds: geom.R(0, 0, whole.Max.X, whole.Max.Y+head)}
 	hatch(&d, whole, 3*mm)
 	d.Add(drawing.Text{At: geom.Pt(0, whole.Max.Y+4*mm), String: name + " · " + m.sizeOf(size), Height: small, Bold: true})
-	var taken []geom.Rect // by words and numbers
+	var labels drawing.Drawing // names of parts and numbers of cuts, above all lines
+	var taken []geom.Rect      // by labels
 	for _, p := range used.Placed {
 		if !p.Rect.InteriorIntersects(stretch) {
 			continue
 		}
 		r := rect(p.Rect.Intersection(stretch))
 		d.Add(drawing.Path{Points: r.Polygon(), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
-		words := []string{parts[p.Part].Name, m.sizeOf(p.Rect.Size())}
-		if turn != geom.Identity() {
-			words[1] = m.sizeOf(p.Rect.Size().Turned())
+		part := p.Rect.Size()
+		if lying {
+			part = part.Turned()
 		}
-		taken = append(taken, m.inside(&d, r, words))
+		taken = append(taken, m.partWords(&labels, r, parts[p.Part].Name, part))
 	}
 	for i, c := range used.Cuts {
 		if !cutOn(c, stretch) {
@@ -62,14 +64,13 @@ func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, 
 		radius := max(21*mm/10, font.Width(n, small, false)/2+8*mm/10)
 		at := freeOn(from, end, radius, whole, taken)
 		taken = append(taken, geom.R(at.X-radius, at.Y-radius, at.X+radius, at.Y+radius))
-		d.Add(
-			drawing.Line{From: from, To: end, Pen: drawing.Wide},
+		d.Add(drawing.Line{From: from, To: end, Pen: drawing.Wide})
+		labels.Add(
 			drawing.Circle{Centre: at, Radius: radius, Pen: drawing.Hair, Fill: drawing.White},
 			drawing.Text{At: at, String: n, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway},
 		)
 	}
-	// Circles last, above every cut.
-	slices.SortStableFunc(d.Marks, func(a, b drawing.Mark) int { return layer(a) - layer(b) })
+	d.Add(labels.Marks...)
 	d.Add(outline(whole.Polygon(), drawing.Wide, drawing.Note))
 	return d
 }
@@ -80,19 +81,6 @@ func cutOn(c cutting.Cut, stretch geom.Rect) bool {
 		return c.Slot.Min.Y > stretch.Min.Y && c.Slot.Min.Y <= stretch.Max.Y
 	}
 	return c.Slot.Max.Y > stretch.Min.Y && c.Slot.Min.Y < stretch.Max.Y
-}
-
-// layer puts the numbers of cuts above all cuts.
-func layer(m drawing.Mark) int {
-	switch m := m.(type) {
-	case drawing.Circle:
-		return 1
-	case drawing.Text:
-		if m.Level == drawing.Halfway && m.Anchor == drawing.Middle {
-			return 1
-		}
-	}
-	return 0
 }
 
 // freeOn is the place on a line, from its start for an upright one from its top, where a circle touches least of what
@@ -133,35 +121,37 @@ func freeOn(from, to geom.Point, radius geom.Length, whole geom.Rect, taken []ge
 	return best
 }
 
-// inside writes words into a rectangle, upright if they only fit so; those that fit neither way are left to the table.
-// It returns what they take up.
-func (m *maker) inside(d *drawing.Drawing, r geom.Rect, words []string) geom.Rect {
-	widest := geom.Length(0)
-	for i, w := range words {
-		widest = max(widest, font.Width(w, small, i == 0))
-	}
-	high := geom.Length(len(words)) * 4 * mm
+// partWords writes a part's name and size into its rectangle, upright if they only fit so, the size on two lines if it
+// only fits so; where it doesn't fit at all it is left to the table, but the name is written however small the part. It
+// returns what the words take up.
+func (m *maker) partWords(d *drawing.Drawing, r geom.Rect, name string, size geom.Size) geom.Rect {
 	c := r.Centre()
-	switch {
-	case widest < r.W()-mm && high < r.H():
-		for i, w := range words {
-			d.Add(drawing.Text{At: geom.Pt(c.X, c.Y+high/2-2*mm-geom.Length(i)*4*mm), String: w, Height: small, Bold: i == 0, Anchor: drawing.Middle, Level: drawing.Halfway})
+	for _, lines := range [][]string{{name, m.sizeOf(size)}, {name, m.read(size.W) + " ×", m.read(size.H)}, {name}} {
+		block := geom.Size{H: geom.Length(len(lines)) * partPitch}
+		for i, l := range lines {
+			block.W = max(block.W, font.Width(l, small, i == 0))
 		}
-		return geom.R(c.X-widest/2, c.Y-high/2, c.X+widest/2, c.Y+high/2)
-	case widest < r.H()-mm && high < r.W():
-		for i, w := range words {
-			d.Add(drawing.Text{At: geom.Pt(c.X-high/2+2*mm+geom.Length(i)*4*mm, c.Y), String: w, Height: small, Bold: i == 0, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: 90})
+		turn, box := 0.0, block
+		switch {
+		case block.W < r.W()-mm && block.H < r.H():
+		case block.W < r.H()-mm && block.H < r.W():
+			turn, box = 90, block.Turned()
+		default:
+			continue
 		}
-		return geom.R(c.X-high/2, c.Y-widest/2, c.X+high/2, c.Y+widest/2)
-	case len(words) == 2 && strings.Contains(words[1], " × "): // which way a part lies is told by its size
-		across, up, _ := strings.Cut(words[1], " × ")
-		return m.inside(d, r, []string{words[0], across + " ×", up})
-	case len(words) > 1:
-		return m.inside(d, r, words[:1])
+		for i, l := range lines {
+			off := block.H/2 - partPitch/2 - geom.Length(i)*partPitch // above the middle of the block
+			at := geom.Pt(c.X, c.Y+off)
+			if turn != 0 {
+				at = geom.Pt(c.X-off, c.Y)
+			}
+			d.Add(drawing.Text{At: at, String: l, Height: small, Bold: i == 0, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: turn})
+		}
+		return geom.R(c.X-box.W/2, c.Y-box.H/2, c.X+box.W/2, c.Y+box.H/2)
 	}
-	// A name is told however small its part is drawn.
-	d.Add(drawing.Text{At: c, String: words[0], Height: small, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
-	return geom.R(c.X-widest/2, c.Y-small/2, c.X+widest/2, c.Y+small/2)
+	wide := font.Width(name, small, true)
+	d.Add(drawing.Text{At: c, String: name, Height: small, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
+	return geom.R(c.X-wide/2, c.Y-small/2, c.X+wide/2, c.Y+small/2)
 }
 
 // rollStretches divides a roll's length into stretches that can be read, about equally long: at cuts from side to side

@@ -71,13 +71,13 @@ func TestNamesInAnElevationKeepOffTheNameOfTheWall(t *testing.T) {
 
 // Parts that are nearly square lie one way or the other: where their size has no room in one line it takes two.
 func TestTheSizeOfASmallPartTakesTwoLines(t *testing.T) {
-	m := &maker{}
+	m := corridor(t)
 	for width, want := range map[geom.Length][]string{
 		40 * mm: {"A", "470 mm × 494 mm"}, 24 * mm: {"A", "470 mm ×", "494 mm"}, 9 * mm: {"A"},
 	} {
 		var d drawing.Drawing
 		room := geom.R(0, 0, width, width)
-		m.inside(&d, room, []string{"A", "470 mm × 494 mm"})
+		m.partWords(&d, room, "A", geom.Size{W: 470 * mm, H: 494 * mm})
 		var words []string
 		for _, mark := range d.Marks {
 			words = append(words, mark.(drawing.Text).String)

@@ -3,7 +3,6 @@ package sheet
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -46,7 +45,7 @@ func (m *maker) wall(r *plan.Run) drawing.Drawing {
 	m.studs(&d, w, view)
 	m.things(&d, w, view)
 	wallEnds(&d, w, view)
-	m.stationsOf(&d, r)
+	d.Stations = m.stations(r)
 	for _, i := range r.Panels {
 		m.wallPanel(&d, i)
 	}
@@ -143,29 +142,42 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 	}
 }
 
-// stationsOf names the coordinates of a run that pages are set by, each once.
-func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
-	add := func(s drawing.Station) {
-		for i := range d.Stations {
-			was := &d.Stations[i]
+// A wallStation is a coordinate that the pages of a run are set by.
+type wallStation struct {
+	drawing.Station
+	rightOf string // the panel that has its right edge there
+}
+
+// stations returns the coordinates that the pages of a run are set by, in ascending order, each once.
+func (m *maker) stations(r *plan.Run) []drawing.Station {
+	var all []wallStation
+	// add adds a station, or widens the one that is there already; leftOf is the panel that has its left edge there.
+	add := func(s wallStation, leftOf string) {
+		for i := range all {
+			was := &all[i]
 			if was.Upright != s.Upright || was.At != s.At {
 				continue
 			}
 			was.Along = geom.Span{From: min(was.Along.From, s.Along.From), To: max(was.Along.To, s.Along.To)}
-			before, ended := strings.CutSuffix(was.Name, " right")
-			if after, begins := strings.CutSuffix(s.Name, " left"); ended && begins { // panels without a gap
-				was.Name = before + " | " + after
+			if was.rightOf != "" && leftOf != "" { // panels without a gap
+				was.Name, was.rightOf = was.rightOf+" | "+leftOf, ""
 			}
 			return
 		}
-		d.Stations = append(d.Stations, s)
+		all = append(all, s)
+	}
+	upright := func(at geom.Length, name string, along geom.Span) wallStation {
+		return wallStation{Station: drawing.Station{Upright: true, At: at, Reads: at, Name: name, Along: along}}
+	}
+	level := func(at geom.Length, name string, along geom.Span) wallStation {
+		return wallStation{Station: drawing.Station{At: at, Reads: at, Name: name, Along: along}}
 	}
 	for _, i := range r.Panels {
 		p := &m.plan.Panels[i]
 		for _, c := range p.Clips {
 			for _, h := range c.WallHoles {
-				add(drawing.Station{Upright: true, At: h.X, Reads: h.X, Name: p.Name + " plumb", Along: geom.Span{From: h.Y, To: h.Y}})
-				add(drawing.Station{At: h.Y, Reads: h.Y, Name: "level, holes", Along: geom.Span{From: h.X, To: h.X}})
+				add(upright(h.X, p.Name+" plumb", geom.Span{From: h.Y, To: h.Y}), "")
+				add(level(h.Y, "level, holes", geom.Span{From: h.X, To: h.X}), "")
 			}
 		}
 	}
@@ -175,7 +187,7 @@ func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
 		feet[b.Min.Y], tops[b.Max.Y] = append(feet[b.Min.Y], i), append(tops[b.Max.Y], i)
 	}
 	// Panels that stand at heights of their own are named.
-	level := func(what string, panels []int) string {
+	edge := func(what string, panels []int) string {
 		if len(panels) == len(r.Panels) {
 			return "panel " + what
 		}
@@ -185,10 +197,17 @@ func (m *maker) stationsOf(d *drawing.Drawing, r *plan.Run) {
 		p := &m.plan.Panels[i]
 		b := p.Finished.Bounds()
 		up, across := geom.Span{From: b.Min.Y, To: b.Max.Y}, geom.Span{From: b.Min.X, To: b.Max.X}
-		add(drawing.Station{Upright: true, At: b.Min.X, Reads: b.Min.X, Name: p.Name + " left", Along: up})
-		add(drawing.Station{Upright: true, At: b.Max.X, Reads: b.Max.X, Name: p.Name + " right", Along: up})
-		add(drawing.Station{At: b.Min.Y, Reads: b.Min.Y, Name: level("foot", feet[b.Min.Y]), Along: across})
-		add(drawing.Station{At: b.Max.Y, Reads: b.Max.Y, Name: level("top", tops[b.Max.Y]), Along: across})
+		add(upright(b.Min.X, p.Name+" left", up), p.Name)
+		right := upright(b.Max.X, p.Name+" right", up)
+		right.rightOf = p.Name
+		add(right, "")
+		add(level(b.Min.Y, edge("foot", feet[b.Min.Y]), across), "")
+		add(level(b.Max.Y, edge("top", tops[b.Max.Y]), across), "")
 	}
-	slices.SortStableFunc(d.Stations, func(a, b drawing.Station) int { return cmp.Compare(a.At, b.At) })
+	slices.SortStableFunc(all, func(a, b wallStation) int { return cmp.Compare(a.At, b.At) })
+	out := make([]drawing.Station, len(all))
+	for i, s := range all {
+		out[i] = s.Station
+	}
+	return out
 }
