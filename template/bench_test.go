@@ -18,7 +18,7 @@ func BenchmarkSettleFromJobToPDF(b *testing.B) {
 	for b.Loop() {
 		w, err := template.Open(file, data)
 		require.NoError(b, err)
-		set, _, err := w.Pages(template.Print{Guard: true})
+		set, _, err := w.Pages(template.Print{})
 		require.NoError(b, err)
 		require.NoError(b, pdf.Write(io.Discard, set))
 	}
@@ -27,7 +27,7 @@ func BenchmarkSettleFromJobToPDF(b *testing.B) {
 func BenchmarkSettlePages(b *testing.B) {
 	w := open(b, "settle")
 	for b.Loop() {
-		_, _, err := w.Pages(template.Print{})
+		_, _, err := w.Pages(template.Print{AllowStops: true})
 		require.NoError(b, err)
 	}
 }

@@ -11,7 +11,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/font"
 	"rodsheet/template/internal/reader"
-	"rodsheet/template/job"
+	"rodsheet/template/paper"
 	"rodsheet/template/sheet"
 )
 
@@ -133,13 +133,11 @@ func onPapers(t *testing.T) map[string]printed {
 	for _, name := range jobs {
 		out[name] = onPaper(t, name, everything())
 	}
-	for name, paper := range map[string]string{"settle": "a3", "bay": "legal", "loft": "letter", "asymmetric-studs": "tabloid"} {
+	for name, format := range map[string]paper.Format{"settle": paper.A3, "bay": paper.Legal, "loft": paper.Letter, "asymmetric-studs": paper.Tabloid} {
 		print := everything()
 		print.Paper = open(t, name).Job.Paper
-		var ok bool
-		_, print.Paper.Size, ok = job.NamedPaper(paper)
-		require.True(t, ok)
-		out[name+" on "+paper] = onPaper(t, name, print)
+		print.Paper.Size = format.Size
+		out[name+" on "+format.Name] = onPaper(t, name, print)
 	}
 	return out
 }

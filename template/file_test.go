@@ -13,6 +13,7 @@ import (
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/job"
 	"rodsheet/template/page"
+	"rodsheet/template/paper"
 	"rodsheet/template/sheet"
 	"rodsheet/template/svg"
 )
@@ -153,11 +154,11 @@ func TestPaperHasItsStandardSizeInTheFile(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			w, err := template.Open("paper.yaml", job.Starter(geom.Metric))
 			require.NoError(t, err)
-			_, size, ok := job.NamedPaper(name)
+			format, ok := paper.Named(name)
 			require.True(t, ok)
-			paper := w.Job.Paper
-			paper.Size = size
-			set, _, err := template.ScalePages(paper, geom.Metric, "", geom.Affine{})
+			on := w.Job.Paper
+			on.Size = format.Size
+			set, _, err := template.ScalePages(on, geom.Metric, "", geom.Affine{})
 			require.NoError(t, err)
 			for _, p := range reader.Trace(t, written(t, set)) { // the reader has points, 1/72 in
 				assert.InDelta(t, want[0]/in*72, p.WidthMM/in*72, 0.01)

@@ -72,11 +72,12 @@ func onPaper(t testing.TB, name string, p template.Print) printed {
 	return shelf[key]
 }
 
-// read prints work and reads the file.
+// read prints work, whatever stops stand against it, and reads the file.
 func read(t testing.TB, w *template.Work, p template.Print) printed {
 	t.Helper()
 	out := printed{Work: w}
 	var err error
+	p.AllowStops = true
 	out.set, out.counts, err = w.Pages(p)
 	require.NoError(t, err)
 	out.file = written(t, out.set)
@@ -93,7 +94,7 @@ func written(t testing.TB, set page.Set) []byte {
 }
 
 // everything prints all kinds of sheets, board templates also where corner jigs would do.
-func everything() template.Print { return template.Print{Only: sheet.Kinds()} }
+func everything() template.Print { return template.Print{Only: sheet.Kinds(), AllowStops: true} }
 
 // pagesOf are the places in the set of a sheet's pages.
 func (p printed) pagesOf(c page.Count) []int {

@@ -171,9 +171,9 @@ func profileOf(l liar) printer.Profile {
 // A printer that tells the truth must give the very same pages as no correction at all.
 func TestATruePrinterChangesNothing(t *testing.T) {
 	w := open(t, "settle")
-	plain, _, err := w.Pages(template.Print{})
+	plain, _, err := w.Pages(template.Print{AllowStops: true})
 	require.NoError(t, err)
-	same, _, err := w.Pages(template.Print{Correction: printer.Profile{Across: 1, Down: 1}.Correction(false)})
+	same, _, err := w.Pages(template.Print{AllowStops: true, Correction: printer.Profile{Across: 1, Down: 1}.Correction(false)})
 	require.NoError(t, err)
 	assert.Equal(t, written(t, plain), written(t, same))
 }

@@ -101,7 +101,7 @@ func TestTwoHundredRandomAreasRunThroughToPaper(t *testing.T) {
 							notched[batch]++
 						}
 					}
-					set, _, err := w.Pages(template.Print{})
+					set, _, err := w.Pages(template.Print{AllowStops: true})
 					if !assert.NoError(t, err, "area %d:\n%s", n, text) {
 						continue
 					}

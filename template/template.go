@@ -51,10 +51,11 @@ type Print struct {
 	Printer    string         // name of the printer that Correction belongs to
 	Correction geom.Affine    // see page.Options
 	Most       int            // refuse more pages; 0 for no limit
-	Guard      bool           // refuse drill templates with a *StopError while a stop is not accepted
+	AllowStops bool           // drill templates even while a stop is not accepted; else that is a *StopError
 }
 
-// Pages makes the sheets and lays them on paper. The counts are one for each sheet.
+// Pages makes the sheets and lays them on paper. The counts are one for each sheet. The error is a *[StopError] where
+// stops forbid what is asked for, or one of [page.Lay].
 func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 	paper := p.Paper
 	if paper == (job.Paper{}) {
@@ -71,7 +72,7 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Faces: p.Faces, Whole: p.Whole, Only: p.Only})
 	// What was asked for counts, not what there is: where no clip found a place there is no template to refuse.
 	asksToDrill := len(p.Only) == 0 || slices.ContainsFunc(p.Only, sheet.Drills)
-	if stops := w.Stops(); p.Guard && asksToDrill && len(stops) > 0 {
+	if stops := w.Stops(); !p.AllowStops && asksToDrill && len(stops) > 0 {
 		return page.Set{}, nil, &StopError{Stops: stops}
 	}
 	return page.Lay(w.Job.Name, sheets, o)

@@ -39,19 +39,19 @@ var box = rule.Finding{
 
 func TestAStopRefusesDrillTemplatesAndNothingElse(t *testing.T) {
 	w := demo(t, box)
-	_, _, err := w.Pages(template.Print{Guard: true})
+	_, _, err := w.Pages(template.Print{})
 	var stop *template.StopError
 	require.ErrorAs(t, err, &stop)
 	assert.Equal(t, []rule.Finding{box}, stop.Stops)
 
-	_, _, err = w.Pages(template.Print{Guard: true, Only: []drawing.Kind{sheet.Scale, sheet.Overview}})
+	_, _, err = w.Pages(template.Print{Only: []drawing.Kind{sheet.Scale, sheet.Overview}})
 	assert.NoError(t, err, "nothing is drilled by these")
-	_, _, err = w.Pages(template.Print{})
+	_, _, err = w.Pages(template.Print{AllowStops: true})
 	assert.NoError(t, err, "counting pages is no printing")
 
 	accepted := box
 	accepted.Accepted, accepted.Because = true, "the box is dead"
-	_, _, err = demo(t, accepted).Pages(template.Print{Guard: true})
+	_, _, err = demo(t, accepted).Pages(template.Print{})
 	assert.NoError(t, err)
 }
 

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/paper"
 )
 
 // paperNames are what --paper takes.
@@ -14,8 +15,8 @@ const paperNames = "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT"
 
 // paperOf reads paper by name or size; margin and overlap are taken over.
 func paperOf(text string, like job.Paper, units geom.System) (job.Paper, error) {
-	if name, size, ok := job.NamedPaper(text); ok {
-		like.Name, like.Size = name, size
+	if f, ok := paper.Named(text); ok {
+		like.Name, like.Size = strings.ToLower(f.Name), f.Size
 		return like, nil
 	}
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == 'x' || r == 'X' || r == '×' })
@@ -63,13 +64,13 @@ func (a *paperArg) attach(cmd *cobra.Command) {
 // settle answers paper and units. Margin and overlap are those of a job that says nothing about them.
 func (a *paperArg) settle() (job.Paper, geom.System, error) {
 	units := geom.Imperial
-	switch name, _, _ := job.NamedPaper(a.paper); {
+	switch f, _ := paper.Named(a.paper); {
 	case a.units != "":
 		var err error
 		if units, err = unitsOf(a.units); err != nil {
 			return job.Paper{}, 0, err
 		}
-	case name != "" && name[0] == 'a':
+	case strings.HasPrefix(f.Name, "A"):
 		units = geom.Metric
 	}
 	plain, err := job.Read("starter", job.Starter(units)) // the starter leaves the paper as it is by default
@@ -79,8 +80,8 @@ func (a *paperArg) settle() (job.Paper, geom.System, error) {
 	if a.paper == "" {
 		return plain.Paper, units, nil
 	}
-	paper, err := paperOf(a.paper, plain.Paper, units)
-	return paper, units, err
+	named, err := paperOf(a.paper, plain.Paper, units)
+	return named, units, err
 }
 
 // again is how the same paper is asked for in another command.

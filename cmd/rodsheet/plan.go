@@ -54,7 +54,7 @@ func runPlan(o *planOptions) error {
 // countPages lays the whole set out to count its pages. A plan is worth having without them: whyNot says why there are
 // none.
 func countPages(w *template.Work) (counts []page.Count, whyNot string, err error) {
-	_, counts, err = w.Pages(template.Print{Most: mostPages})
+	_, counts, err = w.Pages(template.Print{Most: mostPages, AllowStops: true})
 	var paper *page.PaperError
 	if errors.As(err, &paper) {
 		return nil, "", err

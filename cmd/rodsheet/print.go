@@ -102,7 +102,7 @@ func runPrint(o *printOptions) error {
 	if err != nil {
 		return err
 	}
-	p := template.Print{Only: o.only, Faces: o.face, Whole: o.whole, Most: mostPages, Guard: true, Paper: w.Job.Paper}
+	p := template.Print{Only: o.only, Faces: o.face, Whole: o.whole, Most: mostPages, Paper: w.Job.Paper}
 	if o.many {
 		p.Most = 0
 	}

@@ -1,6 +1,11 @@
 package job
 
-import "rodsheet/geom"
+import (
+	"strings"
+
+	"rodsheet/geom"
+	"rodsheet/template/paper"
+)
 
 // pick chooses between the two columns of the table of defaults.
 func pick(s geom.System, inches, millimetres geom.Length) geom.Length {
@@ -16,14 +21,13 @@ func defaults(u geom.System) Job {
 	const mm, in = geom.Millimetre, geom.Inch
 	p := func(inches, millimetres geom.Length) geom.Length { return pick(u, inches, millimetres) }
 	saw := p(in/16, 1*mm)
-	paper := "a4"
+	format := paper.A4
 	if u == geom.Imperial {
-		paper = "letter"
+		format = paper.Letter
 	}
-	name, size, _ := NamedPaper(paper)
 	return Job{
 		Units:  u,
-		Paper:  Paper{Name: name, Size: size, Margin: p(in/4, 6*mm), Overlap: p(in/2, 12*mm)},
+		Paper:  Paper{Name: strings.ToLower(format.Name), Size: format.Size, Margin: p(in/4, 6*mm), Overlap: p(in/2, 12*mm)},
 		Board:  Board{Tolerance: p(in/64, 4*mm/10), Kerf: p(in/8, 3*mm), Saw: saw},
 		Cover:  Cover{NapUp: true},
 		Wrap:   Wrap{Auto: true, Hold: p(in, 25*mm), Fold: "auto"},

@@ -141,17 +141,3 @@ func TestABareScrewSizeIsAskedBackInMillimetres(t *testing.T) {
 		assert.Equal(t, want, j.Screws.Board)
 	}
 }
-
-// ISO 216 and ASME Y14.1; legal is 8 1/2 x 14 in.
-func TestNamedPapers(t *testing.T) {
-	for name, want := range map[string]geom.Size{
-		"letter": {W: 17 * in / 2, H: 11 * in}, "legal": {W: 17 * in / 2, H: 14 * in}, "Tabloid": {W: 11 * in, H: 17 * in},
-		"A4": {W: 210 * mm, H: 297 * mm}, "a3": {W: 297 * mm, H: 420 * mm}, " a2 ": {W: 420 * mm, H: 594 * mm},
-	} {
-		_, size, ok := NamedPaper(name)
-		assert.True(t, ok)
-		assert.Equal(t, want, size)
-	}
-	_, _, ok := NamedPaper("a9")
-	assert.False(t, ok)
-}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"rodsheet/geom"
+	"rodsheet/template/paper"
 )
 
 // Limits of a job, generous for a whole building.
@@ -94,12 +95,12 @@ func (r *reader) paper(s *section) {
 	if n := s.get("size"); n != nil {
 		switch {
 		case n.kind == scalar && !strings.ContainsAny(n.text, "xX×"):
-			name, size, ok := NamedPaper(n.text)
+			format, ok := paper.Named(n.text)
 			if !ok {
 				s.add("size", "%q is no paper this program knows; write letter, legal, tabloid, a4, a3, a2 or a size such as 12 x 18", shorten(n.text))
 				break
 			}
-			p.Name, p.Size = name, size
+			p.Name, p.Size = strings.ToLower(format.Name), format.Size
 		default:
 			if size, ok := r.sizeOf(n, join(s.path, "size"), between(100*geom.Millimetre, 5*geom.Metre)); ok {
 				p.Name, p.Size = "", upright(size)
@@ -124,28 +125,6 @@ func upright(s geom.Size) geom.Size {
 		return s.Turned()
 	}
 	return s
-}
-
-// NamedPaper is the paper of that name, upright: ISO 216 and ASME Y14.1 (letter, tabloid) sizes, and legal.
-func NamedPaper(text string) (name string, size geom.Size, ok bool) {
-	name = strings.ToLower(strings.TrimSpace(text))
-	switch name {
-	case "letter":
-		size = geom.Size{W: 17 * geom.Inch / 2, H: 11 * geom.Inch}
-	case "legal":
-		size = geom.Size{W: 17 * geom.Inch / 2, H: 14 * geom.Inch}
-	case "tabloid":
-		size = geom.Size{W: 11 * geom.Inch, H: 17 * geom.Inch}
-	case "a4":
-		size = geom.Size{W: 210 * geom.Millimetre, H: 297 * geom.Millimetre}
-	case "a3":
-		size = geom.Size{W: 297 * geom.Millimetre, H: 420 * geom.Millimetre}
-	case "a2":
-		size = geom.Size{W: 420 * geom.Millimetre, H: 594 * geom.Millimetre}
-	default:
-		return "", geom.Size{}, false
-	}
-	return name, size, true
 }
 
 const stockSide = 20 * geom.Metre

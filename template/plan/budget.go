@@ -153,9 +153,8 @@ type Help struct {
 
 // A Print is what only the paper decides. The zero Print is the usual one, see [Plan.Estimate].
 type Print struct {
-	Line   [2]geom.Length                              // check lines across and down; 0: the longest the page holds
-	Corner func(board int) bool                        // does the board get corner jigs?
-	Seams  func(board int, from, to geom.Point) [2]int // seams between two holes, crossed along x and along y
+	Line   [2]geom.Length       // check lines across and down; 0: the longest the page holds
+	Corner func(board int) bool // does the board get corner jigs?
 }
 
 // Estimate works out the budget for a print. Where the print leaves something out, check lines are as long as the
@@ -221,12 +220,9 @@ func (p *Plan) sources(print Print, board int, from, to geom.Point, corner bool)
 		s.Reading[axis] = TapeError(acc.Tape, s.Line[axis]) / 2
 		s.Growth[axis] = max(acc.Growth[0], acc.Growth[1]) // a page may lie either way round
 	}
-	switch {
-	case corner:
+	if corner {
 		p.setOut(&s, board, from, to)
-	case print.Seams != nil:
-		s.Seams = print.Seams(board, from, to)
-	default:
+	} else {
 		s.Seams = p.usualSeams(d)
 	}
 	return s

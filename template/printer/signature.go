@@ -5,19 +5,11 @@ import (
 	"math"
 
 	"rodsheet/geom"
+	"rodsheet/template/paper"
 )
 
-// papers are what people print on. A4 and A3 by ISO 216, Letter and Tabloid by ASME Y14.1, Legal by trade usage.
-var papers = []struct {
-	name string
-	size geom.Size
-}{
-	{"A4", geom.Size{W: 210 * geom.Millimetre, H: 297 * geom.Millimetre}},
-	{"Letter", geom.Size{W: geom.Inch * 17 / 2, H: 11 * geom.Inch}},
-	{"A3", geom.Size{W: 297 * geom.Millimetre, H: 420 * geom.Millimetre}},
-	{"Tabloid", geom.Size{W: 11 * geom.Inch, H: 17 * geom.Inch}},
-	{"Legal", geom.Size{W: geom.Inch * 17 / 2, H: 14 * geom.Inch}},
-}
+// papers are what people print on, the commonest first.
+var papers = []paper.Format{paper.A4, paper.Letter, paper.A3, paper.Tabloid, paper.Legal}
 
 // margins are what drivers leave at each edge when they shrink a page into what they can print (usual figures, from
 // memory; no standard fixes them).
@@ -34,7 +26,7 @@ type Signature struct {
 func Signatures() []Signature {
 	var all []Signature
 	fit := func(text string, from, to geom.Size) {
-		s := min(ratio(to.W, from.W), ratio(to.H, from.H))
+		s := paper.Fitted(from, to)
 		all = append(all, Signature{text, s, s})
 	}
 	pairs := func(each func(from, to int)) {
@@ -47,17 +39,17 @@ func Signatures() []Signature {
 		}
 	}
 	pairs(func(from, to int) {
-		fit(fmt.Sprintf("%s fitted to %s", papers[from].name, papers[to].name), papers[from].size, papers[to].size)
+		fit(fmt.Sprintf("%s fitted to %s", papers[from].Name, papers[to].Name), papers[from].Size, papers[to].Size)
 	})
-	for _, paper := range papers {
+	for _, f := range papers {
 		for _, m := range margins {
-			inside := geom.Size{W: paper.size.W - 2*m, H: paper.size.H - 2*m}
-			fit(fmt.Sprintf("%s fitted between margins of %.1f mm", paper.name, m.Millimetres()), paper.size, inside)
+			inside := geom.Size{W: f.Size.W - 2*m, H: f.Size.H - 2*m}
+			fit(fmt.Sprintf("%s fitted between margins of %.1f mm", f.Name, m.Millimetres()), f.Size, inside)
 		}
 	}
 	pairs(func(from, to int) {
 		a, b := papers[from], papers[to]
-		all = append(all, Signature{fmt.Sprintf("%s stretched to %s", a.name, b.name), ratio(b.size.W, a.size.W), ratio(b.size.H, a.size.H)})
+		all = append(all, Signature{fmt.Sprintf("%s stretched to %s", a.Name, b.Name), ratio(b.Size.W, a.Size.W), ratio(b.Size.H, a.Size.H)})
 	})
 	return all
 }

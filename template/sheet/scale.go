@@ -6,7 +6,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/job"
+	"rodsheet/template/paper"
 	"rodsheet/template/typeset"
 )
 
@@ -125,11 +125,8 @@ func typed(l geom.Length, units geom.System) string {
 	return strings.ReplaceAll(l.Bare(units), " ", "-") + units.String()
 }
 
-// Signatures of a page that was fitted to other paper: the printed 100 mm line tells them (ISO 216 and ASME Y14.1
-// sizes).
+// signatures is the table of what the printed 100 mm line reads where a page was fitted to other paper.
 func signatures(units geom.System) typeset.Block {
-	_, a4, _ := job.NamedPaper("a4")
-	_, letter, _ := job.NamedPaper("letter")
 	ratio := func(k float64) []typeset.Cell {
 		four := (4 * geom.Inch).Times(k)
 		read := fmt.Sprintf("%.2f mm", four.Millimetres())
@@ -145,14 +142,15 @@ func signatures(units geom.System) typeset.Block {
 	row := func(k float64, what, todo string) []typeset.Cell {
 		return append(ratio(k), typeset.Cells(what, todo)...)
 	}
-	a4letter := float64(letter.H) / float64(a4.H)
-	letterA4 := float64(a4.W) / float64(letter.W)
+	fitted := func(from, to paper.Format) []typeset.Cell {
+		return row(paper.Fitted(from.Size, to.Size), fmt.Sprintf("%s was fitted to %s", from.Name, to.Name), "switch fitting off, choose "+from.Name)
+	}
 	return typeset.Table{
 		Columns: []typeset.Column{{Head: "100 mm reads"}, {Head: "4 in reads"}, {Head: "what happened", Wrap: true}, {Head: "what to do", Wrap: true}},
 		Rows: [][]typeset.Cell{
 			row(1, "the printer tells the truth", "go on"),
-			row(a4letter, "A4 was fitted to Letter", "switch fitting off, choose A4"),
-			row(letterA4, "Letter was fitted to A4", "switch fitting off, choose Letter"),
+			fitted(paper.A4, paper.Letter),
+			fitted(paper.Letter, paper.A4),
 			typeset.Cells("96–99 mm", shrunk, "shrunk to fit the margins", "choose actual size, 100 %"),
 			typeset.Cells("99.5–100.5 mm", own, "the printer's own error", "rodsheet scale record"),
 		},
