@@ -42,7 +42,7 @@ var arrows = map[string][]string{
 
 	"template/internal/render":   {"geom", "template/drawing", "template/font", "template/page"},
 	"template/internal/reader":   {"geom", "template/drawing", "template/font", "template/page"},
-	"template/internal/specimen": {"geom", "template/drawing", "template/page"},
+	"template/internal/specimen": {"geom", "template/drawing", "template/page", "template/paper"},
 	"template/pdf":               {"geom", "template/drawing", "template/font", "template/page", "template/internal/render"},
 	"template/svg":               {"geom", "template/drawing", "template/font", "template/page", "template/internal/render"},
 

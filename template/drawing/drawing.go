@@ -109,8 +109,6 @@ type Mark interface {
 	// Bounds is the smallest rectangle that holds the mark's geometry, without its pen's width. For text it holds
 	// the letters.
 	Bounds() geom.Rect
-	// Part is what the mark is for.
-	Part() Role
 	sealed()
 }
 
@@ -193,13 +191,6 @@ func (Path) sealed()   {}
 func (Circle) sealed() {}
 func (Arc) sealed()    {}
 func (Text) sealed()   {}
-
-// Part is what the mark is for.
-func (m Line) Part() Role   { return m.Role }
-func (m Path) Part() Role   { return m.Role }
-func (m Circle) Part() Role { return m.Role }
-func (m Arc) Part() Role    { return m.Role }
-func (Text) Part() Role     { return Note }
 
 // A Hole is a place to drill. It is not drawn by itself (see [Drawing.Drill]); pages keep their seams clear of it.
 type Hole struct {

@@ -85,9 +85,8 @@ func TestATurnedTextsBoundsTurnAboutItsPoint(t *testing.T) {
 	assert.InDelta(t, float64(100*mm+3*mm/2), float64(u.Max.X), 2)
 }
 
-func TestAReferenceIsANoteWithTheBoundsOfItsText(t *testing.T) {
+func TestAReferenceHasTheBoundsOfItsText(t *testing.T) {
 	r := drawing.Ref{Text: drawing.Text{String: "88", Height: 5 * mm}, Sheet: "N1"}
-	assert.Equal(t, drawing.Note, r.Part())
 	assert.Equal(t, r.Text.Bounds(), r.Bounds())
 }
 

@@ -15,15 +15,15 @@ const (
 
 // A Sheet is one thing to print: drawings under one title, and how they go on paper.
 type Sheet struct {
-	Kind     Kind
-	Name     string // unique in a print, as refs name it: "board A"
-	Title    string // "Drill template A"
-	For      string // what it is for: "N1–N6"
-	Side     string // in a box beside the title, which side is laid on: "BACK"; "" for none
-	Use      int    // how many times the paper is used; 0 does not apply
-	Hint     string // what to do with it, in one line
-	Layout   Layout
-	Turn     bool      // pages may lie sideways
-	Upright  bool      // an UP arrow belongs on every page
-	Drawings []Drawing // one for Tiled and Free
+	Kind      Kind
+	Name      string // unique in a print, as refs name it: "board A"
+	Title     string // "Drill template A"
+	For       string // what it is for: "N1–N6"
+	Side      string // in a box beside the title, which side is laid on: "BACK"; "" for none
+	Use       int    // how many times the paper is used; 0 does not apply
+	Hint      string // what to do with it, in one line
+	Layout    Layout
+	Landscape bool      // pages may be turned to landscape
+	Upright   bool      // an UP arrow belongs on every page
+	Drawings  []Drawing // one for Tiled and Free
 }

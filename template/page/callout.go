@@ -39,7 +39,7 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		taken = append(taken, geom.Rect{Min: h.At, Max: h.At}.Inset(-h.Radius-5*mm))
 	}
 	var out []drawing.Mark
-	under := groundOf(w, d.Marks, stationLines(d, w))
+	behind := backgroundOf(w, d.Marks, stationLines(d, w))
 	for _, c := range append(shown, long...) {
 		size := geom.Size{H: geom.Length(len(c.Lines)) * linePitch}
 		heads := max(1, c.Heads)
@@ -51,13 +51,13 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		if c.Long {
 			find = along
 		}
-		under.parts = under.parts[:0]
+		behind.parts = behind.parts[:0]
 		for _, other := range d.Callouts {
 			if near := other.About.Inset(-nearPart); !c.Long && !other.Long && other.About != c.About && near.InteriorIntersects(w) {
-				under.parts = append(under.parts, near)
+				behind.parts = append(behind.parts, near)
 			}
 		}
-		best, found := find(c.About, size, w, taken, under)
+		best, found := find(c.About, size, w, taken, behind)
 		if !found {
 			continue
 		}
@@ -72,8 +72,8 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 	return out
 }
 
-// beside tries places round a part, then farther and farther above and below it.
-func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, under ground) (geom.Rect, bool) {
+// beside finds a place round a part, or else farther and farther above and below it.
+func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, behind background) (geom.Rect, bool) {
 	const off = 15 * mm / 10
 	centre := about.Centre()
 	at := func(x, y geom.Length) geom.Rect { return geom.R(x, y, x+size.W, y+size.H) }
@@ -82,36 +82,36 @@ func beside(about geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, und
 	middle, level := centre.X-size.W/2, centre.Y-size.H/2
 	// Above or below, words may slide along to stay inside the window.
 	slid := max(w.Min.X+off, min(middle, w.Max.X-off-size.W))
-	var tries []geom.Rect
+	var candidates []geom.Rect
 	if w.Max.X-about.Max.X >= about.Min.X-w.Min.X {
-		tries = append(tries, at(right, level), at(left, level))
+		candidates = append(candidates, at(right, level), at(left, level))
 	} else {
-		tries = append(tries, at(left, level), at(right, level))
+		candidates = append(candidates, at(left, level), at(right, level))
 	}
-	tries = append(tries, at(middle, above), at(middle, below), at(slid, above), at(slid, below),
+	candidates = append(candidates, at(middle, above), at(middle, below), at(slid, above), at(slid, below),
 		at(right, above), at(right, below), at(left, above), at(left, below))
 	// Off a line through the part's middle.
 	for _, y := range []geom.Length{centre.Y + off, centre.Y - off - size.H} {
-		tries = append(tries, at(right, y), at(left, y))
+		candidates = append(candidates, at(right, y), at(left, y))
 	}
 	// Past a line close to the part, as a stud's edge.
 	const past = 4 * mm
 	for _, y := range []geom.Length{level, centre.Y + off, centre.Y - off - size.H} {
-		tries = append(tries, at(right+past, y), at(left-past, y))
+		candidates = append(candidates, at(right+past, y), at(left-past, y))
 	}
-	if r, ok := under.quietest(tries, w, taken); ok {
+	if r, ok := behind.leastCovering(candidates, w, taken); ok {
 		return r, true
 	}
-	tries = tries[:0]
+	candidates = candidates[:0]
 	for far := 2 * size.H; far < w.H(); far += size.H {
-		tries = append(tries, at(slid, above+far), at(slid, below-far))
+		candidates = append(candidates, at(slid, above+far), at(slid, below-far))
 	}
-	return firstFree(tries, w, taken)
+	return firstFree(candidates, w, taken)
 }
 
-// along tries places inside a long part, from its middle towards its ends, on its middle line and then along its sides;
+// along finds a place inside a long part, from its middle towards its ends, on its middle line and then along its sides;
 // where it is too narrow for words they stand out over its sides.
-func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, under ground) (geom.Rect, bool) {
+func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, behind background) (geom.Rect, bool) {
 	room := w.Inset(mm)
 	centre := part.Centre()
 	upright := part.H() >= part.W()
@@ -123,7 +123,7 @@ func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, under
 	if aside > 0 {
 		sides = append(sides, aside, -aside)
 	}
-	var tries []geom.Rect
+	var candidates []geom.Rect
 	for _, side := range sides {
 		for far := geom.Length(0); far <= reach; far += linePitch {
 			for _, d := range [2]geom.Length{far, -far} {
@@ -133,15 +133,15 @@ func along(part geom.Rect, size geom.Size, w geom.Rect, taken []geom.Rect, under
 				}
 				x := max(room.Min.X, min(at.X-size.W/2, room.Max.X-size.W))
 				y := max(room.Min.Y, min(at.Y-size.H/2, room.Max.Y-size.H))
-				tries = append(tries, geom.R(x, y, x+size.W, y+size.H))
+				candidates = append(candidates, geom.R(x, y, x+size.W, y+size.H))
 			}
 		}
 	}
 	// Words with too little air between them read as one.
-	if r, ok := under.quietest(tries, w, inset(taken, -linePitch)); ok {
+	if r, ok := behind.leastCovering(candidates, w, inset(taken, -linePitch)); ok {
 		return r, true
 	}
-	return under.quietest(tries, w, taken)
+	return behind.leastCovering(candidates, w, taken)
 }
 
 func inset(all []geom.Rect, by geom.Length) []geom.Rect {
@@ -152,9 +152,9 @@ func inset(all []geom.Rect, by geom.Length) []geom.Rect {
 	return out
 }
 
-// firstFree is the first of the places that is inside the window and over nothing that is taken.
-func firstFree(tries []geom.Rect, w geom.Rect, taken []geom.Rect) (geom.Rect, bool) {
-	for _, r := range tries {
+// firstFree returns the first candidate that is inside the window and over nothing that is taken.
+func firstFree(candidates []geom.Rect, w geom.Rect, taken []geom.Rect) (geom.Rect, bool) {
+	for _, r := range candidates {
 		if w.Contains(r) && !slices.ContainsFunc(taken, r.InteriorIntersects) {
 			return r, true
 		}

@@ -34,10 +34,10 @@ func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 	shrink := func(f frame) geom.Size {
 		return geom.Size{W: f.field.W() - room, H: f.field.H() - room}
 	}
-	problem := cover.WindowProblem{Marks: marks(d), Window: shrink(upright), Clear: holeClear}
+	problem := cover.WindowProblem{Marks: holeMarks(d), Window: shrink(upright), Clear: holeClear}
 	best, err := problem.Solve()
 	turned := false
-	if s.Turn {
+	if s.Landscape {
 		problem.Window = shrink(o.frame(o.Paper.Size, true))
 		if other, err2 := problem.Solve(); err2 == nil && (err != nil || len(other.Windows) < len(best.Windows)) {
 			best, err, turned = other, nil, true
@@ -60,18 +60,16 @@ func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 		others := slices.Delete(slices.Clone(maps), i, i+1)
 		pages = append(pages, spec{
 			frame:  f,
-			place:  place{ref: freeName(i), maps: append(maps, d.Bounds), here: i},
-			layers: o.stationed(f, d, w.Rect, others),
+			at:     position{ref: strconv.Itoa(i + 1), maps: append(maps, d.Bounds), here: i},
+			layers: o.windowLayers(f, d, w.Rect, others),
 		})
 	}
 	return pages, Count{Bound: best.Bound, Proved: best.Proved}, nil
 }
 
-func freeName(i int) string { return strconv.Itoa(i + 1) }
-
-// stationed shows a window of the drawing with its running distances on the left and below, and registration marks
-// where others of the printed windows overlap it.
-func (o Options) stationed(f frame, d *drawing.Drawing, w geom.Rect, others []geom.Rect) []Layer {
+// windowLayers returns the layers that show a window of the drawing with its running distances on the left and below,
+// and registration marks where others of the printed windows overlap it.
+func (o Options) windowLayers(f frame, d *drawing.Drawing, w geom.Rect, others []geom.Rect) []Layer {
 	room := o.stationRoom(d)
 	move := geom.Point{X: f.field.Min.X + room - w.Min.X, Y: f.field.Max.Y - w.Max.Y}
 	strip := w
@@ -90,15 +88,15 @@ func (o Options) stationed(f frame, d *drawing.Drawing, w geom.Rect, others []ge
 		}
 	}
 	extra.Add(callouts(d, w)...)
-	o.stations(&extra, d, w)
-	shown := uncut(d.Marks, w)
+	o.drawStations(&extra, d, w)
+	shown := dropClippedRepeats(d.Marks, w)
 	// Over all tints, under all crosses: a grey line must hide neither a cross nor an edge that it runs along.
-	shown = slices.Insert(shown, tinted(shown), stationLines(d, w)...)
+	shown = slices.Insert(shown, afterFills(shown), stationLines(d, w)...)
 	return []Layer{f.layer(move, w, shown), f.layer(move, strip.Inset(-mm), extra.Marks)}
 }
 
-// tinted is how many marks there are up to the last tint.
-func tinted(marks []drawing.Mark) int {
+// afterFills returns the index after the last filled path.
+func afterFills(marks []drawing.Mark) int {
 	for i := len(marks); i > 0; i-- {
 		if p, ok := marks[i-1].(drawing.Path); ok && p.Fill != drawing.NoFill {
 			return i
@@ -115,15 +113,15 @@ func stationLines(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		if s.Upright {
 			line.From, line.To = geom.Pt(s.At, w.Min.Y), geom.Pt(s.At, w.Max.Y)
 		}
-		if meets(line.From, line.To, w) && shown(s, d.Holes, w) {
+		if meets(line.From, line.To, w) && relevant(s, d.Holes, w) {
 			out = append(out, line)
 		}
 	}
 	return out
 }
 
-// uncut leaves out words that the window's edge cuts off, where the same words stand whole in it.
-func uncut(marks []drawing.Mark, w geom.Rect) []drawing.Mark {
+// dropClippedRepeats leaves out words that the window clips, where the same words stand whole in it.
+func dropClippedRepeats(marks []drawing.Mark, w geom.Rect) []drawing.Mark {
 	whole := map[string]bool{}
 	for _, m := range marks {
 		if t, ok := m.(drawing.Text); ok && w.Contains(t.Bounds()) {
@@ -145,9 +143,9 @@ func clearOf(at geom.Point, holes []drawing.Hole) bool {
 	return true
 }
 
-// shown tells whether a station is of use in a window: one that holes stand on is not where none of them is seen, nor
-// an edge where it has ended.
-func shown(s drawing.Station, holes []drawing.Hole, w geom.Rect) bool {
+// relevant reports whether a station is of use in a window: one that holes stand on where one of them is seen, and any
+// other where it runs.
+func relevant(s drawing.Station, holes []drawing.Hole, w geom.Rect) bool {
 	lo, hi := w.Min.X, w.Max.X
 	if s.Upright {
 		lo, hi = w.Min.Y, w.Max.Y
@@ -167,8 +165,8 @@ func shown(s drawing.Station, holes []drawing.Hole, w geom.Rect) bool {
 	return !some
 }
 
-// stations writes the running distances of the stations that cross the window.
-func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
+// drawStations writes the running distances of the stations that cross the window.
+func (o Options) drawStations(to, d *drawing.Drawing, w geom.Rect) {
 	const pitch, lead = 75 * mm / 10, stationLead
 	for _, upright := range []bool{true, false} {
 		lo, hi := w.Min.Y, w.Max.Y
@@ -177,7 +175,7 @@ func (o Options) stations(to, d *drawing.Drawing, w geom.Rect) {
 		}
 		var in []drawing.Station
 		for _, s := range d.Stations {
-			if s.Upright == upright && s.At >= lo && s.At <= hi && shown(s, d.Holes, w) {
+			if s.Upright == upright && s.At >= lo && s.At <= hi && relevant(s, d.Holes, w) {
 				in = append(in, s)
 			}
 		}

@@ -17,15 +17,15 @@ const (
 	huge   = font.Huge
 )
 
-// A place is where a page stands in its sheet.
-type place struct {
+// A position is where a page stands in its sheet.
+type position struct {
 	ref  string      // grid reference, "" on single pages
 	maps []geom.Rect // every page's window on the drawing
 	here int         // this one
 }
 
 // furniture draws what stands on every page, outside the field.
-func (o Options) furniture(f frame, s *drawing.Sheet, at place, number string) []drawing.Mark {
+func (o Options) furniture(f frame, s *drawing.Sheet, at position, number string) []drawing.Mark {
 	var d drawing.Drawing
 	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
 
@@ -40,7 +40,7 @@ func (o Options) furniture(f frame, s *drawing.Sheet, at place, number string) [
 		text(left, base+135*mm/10, drawing.Left, huge, true, at.ref)
 		mapAt := left + font.Width(at.ref, huge, true) + 4*mm
 		box := geom.R(mapAt, base+95*mm/10, mapAt+24*mm, base+footer-15*mm/10)
-		words = o.smallMap(&d, box, at) + 4*mm
+		words = o.keyMap(&d, box, at) + 4*mm
 	}
 	// First line: what it is and which side it lies on; the page's number on the right.
 	y := base + 178*mm/10
@@ -126,8 +126,8 @@ func tick(at geom.Point, upright bool) drawing.Line {
 	return drawing.Line{From: at.Sub(half), To: at.Add(half), Pen: drawing.Hair}
 }
 
-// smallMap draws every page's window on the drawing, this one black, and returns where it ends on the right.
-func (o Options) smallMap(d *drawing.Drawing, box geom.Rect, at place) geom.Length {
+// keyMap draws every page's window on the drawing, this one black, and returns where it ends on the right.
+func (o Options) keyMap(d *drawing.Drawing, box geom.Rect, at position) geom.Length {
 	all := at.maps[0]
 	for _, r := range at.maps[1:] {
 		all = all.Union(r)

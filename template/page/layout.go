@@ -50,7 +50,7 @@ func (e *TooManyError) Error() string {
 // A spec is a page before it has a number.
 type spec struct {
 	frame  frame
-	place  place
+	at     position
 	layers []Layer
 }
 
@@ -82,11 +82,11 @@ func Lay(title string, sheets []drawing.Sheet, o Options) (Set, []Count, error) 
 		s := &sheets[i]
 		for j, sp := range pages {
 			n := len(set.Pages) + 1
-			p := Page{Number: n, Paper: sp.frame.paper, Sheet: s.Name, Ref: sp.place.ref, Layers: sp.layers}
+			p := Page{Number: n, Paper: sp.frame.paper, Sheet: s.Name, Ref: sp.at.ref, Layers: sp.layers}
 			if j == 0 {
-				p.Marks = []Bookmark{{Title: join(s.Title, s.For)}}
+				p.Bookmarks = []Bookmark{{Title: join(s.Title, s.For)}}
 			}
-			furniture := o.furniture(sp.frame, s, sp.place, fmt.Sprintf("page %d of %d", n, total))
+			furniture := o.furniture(sp.frame, s, sp.at, fmt.Sprintf("page %d of %d", n, total))
 			p.Layers = append(p.Layers, Layer{ToPage: sp.frame.toPage, Clip: sp.frame.window(sp.frame.printable), Marks: furniture})
 			for k := range p.Layers { // half a pen's width too
 				p.Layers[k].Clip = p.Layers[k].Clip.Intersection(sp.frame.window(sp.frame.printable))
@@ -118,7 +118,7 @@ func (o Options) singlePages(s *drawing.Sheet) ([]spec, Count, error) {
 	for i := range s.Drawings {
 		d := &s.Drawings[i]
 		f := o.frame(o.Paper.Size, false)
-		if size := d.Bounds.Size(); s.Turn && (size.W > f.field.W() || size.H > f.field.H()) {
+		if size := d.Bounds.Size(); s.Landscape && (size.W > f.field.W() || size.H > f.field.H()) {
 			f = o.frame(o.Paper.Size, true)
 		}
 		if size := d.Bounds.Size(); size.W > f.field.W() || size.H > f.field.H() {
@@ -144,7 +144,7 @@ func (o Options) whole(s *drawing.Sheet) ([]spec, Count, error) {
 	f := o.frame(size, false)
 	sp := spec{frame: f}
 	if s.Layout == drawing.Free {
-		sp.layers = o.stationed(f, d, d.Bounds, nil)
+		sp.layers = o.windowLayers(f, d, d.Bounds, nil)
 	} else {
 		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
 		sp.layers = []Layer{f.layer(move, d.Bounds.Inset(-mm), append(slices.Clone(d.Marks), callouts(d, d.Bounds)...))}

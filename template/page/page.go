@@ -17,13 +17,13 @@ type Set struct {
 
 // A Page is one side of paper, ready for any writer.
 type Page struct {
-	Number int       // from 1, in the whole set, also when only some pages are written
-	Paper  geom.Size // as the page is read: a turned page is wider than high
-	Sheet  string    // name of the sheet it belongs to
-	Ref    string    // grid reference within the sheet, as B3
-	Marks  []Bookmark
-	Layers []Layer
-	Links  []Link
+	Number    int       // from 1, in the whole set, also when only some pages are written
+	Paper     geom.Size // as the page is read: a turned page is wider than high
+	Sheet     string    // name of the sheet it belongs to
+	Ref       string    // grid reference within the sheet, as B3
+	Bookmarks []Bookmark
+	Layers    []Layer
+	Links     []Link
 }
 
 // A Bookmark is an entry of the file's outline that leads to the page.

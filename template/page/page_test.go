@@ -26,7 +26,7 @@ func tile(size geom.Size, holes ...geom.Point) drawing.Sheet {
 		d.Holes = append(d.Holes, drawing.Hole{At: h, Radius: 2 * mm})
 		d.Add(drawing.Circle{Centre: h, Radius: 2 * mm, Pen: drawing.Narrow, Role: drawing.Drill})
 	}
-	return drawing.Sheet{Kind: "board", Name: "board A", Title: "Board template A", Layout: drawing.Tiled, Turn: true, Drawings: []drawing.Drawing{d}}
+	return drawing.Sheet{Kind: "board", Name: "board A", Title: "Board template A", Layout: drawing.Tiled, Landscape: true, Drawings: []drawing.Drawing{d}}
 }
 
 // ISO 5457 letters rows and numbers columns; after Z come AA, AB, as in a spreadsheet.

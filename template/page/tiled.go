@@ -17,13 +17,13 @@ import (
 func (o Options) tiled(s *drawing.Sheet) ([]spec, Count, error) {
 	d := &s.Drawings[0]
 	field := o.frame(o.Paper.Size, false).field.Size()
-	grid, turned, err := o.grid(d, s.Turn, field)
+	grid, turned, err := o.grid(d, s.Landscape, field)
 	if err != nil {
 		return nil, Count{}, err
 	}
 	f := o.frame(o.Paper.Size, turned)
 	rows := len(grid.Rows)
-	if left := showing(grid, d.Shape); len(left) < len(grid.Pages) {
+	if left := cellsShowing(grid, d.Shape); len(left) < len(grid.Pages) {
 		window := f.field.Size()
 		grid.Pages = left
 		grid.Bound = max(1, int(math.Ceil(d.Shape.Area()/(window.W.Millimetres()*window.H.Millimetres()))))
@@ -37,13 +37,13 @@ func (o Options) tiled(s *drawing.Sheet) ([]spec, Count, error) {
 	for i, c := range grid.Pages {
 		w := grid.Window(c)
 		move := geom.Point{X: f.field.Min.X - w.Min.X, Y: f.field.Max.Y - w.Max.Y}
-		sp := spec{frame: f, place: place{ref: cellName(c, rows), maps: maps, here: i}}
+		sp := spec{frame: f, at: position{ref: cellName(c, rows), maps: maps, here: i}}
 		if len(grid.Pages) == 1 {
-			sp.place = place{}
+			sp.at = position{}
 		}
 		sp.layers = []Layer{
-			f.layer(move, w, unbroken(d.Marks, w, maps)),
-			f.layer(move, w.Inset(-mm), append(seams(grid, c), callouts(d, inside(grid, c))...)),
+			f.layer(move, w, dropClippedText(d.Marks, w, maps)),
+			f.layer(move, w.Inset(-mm), append(seams(grid, c), callouts(d, trimmedWindow(grid, c))...)),
 		}
 		pages = append(pages, sp)
 	}
@@ -53,9 +53,9 @@ func (o Options) tiled(s *drawing.Sheet) ([]spec, Count, error) {
 	}, nil
 }
 
-// unbroken leaves out words that the window w cuts off, where another window shows them whole: a scrap of them says
-// nothing, and is trimmed off or covered.
-func unbroken(marks []drawing.Mark, w geom.Rect, windows []geom.Rect) []drawing.Mark {
+// dropClippedText leaves out words that the window w clips, where another window shows them whole: what w shows of them
+// is trimmed off or covered.
+func dropClippedText(marks []drawing.Mark, w geom.Rect, windows []geom.Rect) []drawing.Mark {
 	return slices.DeleteFunc(slices.Clone(marks), func(m drawing.Mark) bool {
 		t, ok := m.(drawing.Text)
 		if !ok {
@@ -66,24 +66,24 @@ func unbroken(marks []drawing.Mark, w geom.Rect, windows []geom.Rect) []drawing.
 	})
 }
 
-// showing are the pages of a grid that show something of a shape.
-func showing(g cover.Grid, shape geom.Polygon) []cover.Cell {
+// cellsShowing returns the pages of a grid that show something of a shape.
+func cellsShowing(g cover.Grid, shape geom.Polygon) []cover.Cell {
 	if shape == nil {
 		return g.Pages
 	}
 	var out []cover.Cell
 	for _, c := range g.Pages {
-		if len(shape.Clip(inside(g, c))) > 0 {
+		if len(shape.Clip(trimmedWindow(g, c))) > 0 {
 			out = append(out, c)
 		}
 	}
 	return out
 }
 
-// grid finds the fewest pages. A turned page offers a field of another shape than the upright field turned, since the
-// furniture stays at its foot, so both ways are solved and compared.
+// grid finds the fewest pages, upright or turned. The field of a turned page is not the upright field turned, since the
+// furniture stays at its foot; so both are solved and compared.
 func (o Options) grid(d *drawing.Drawing, turn bool, field geom.Size) (cover.Grid, bool, error) {
-	problem := cover.GridProblem{Bounds: d.Bounds, Marks: marks(d), Window: field, Overlap: o.Paper.Overlap, Clear: holeClear}
+	problem := cover.GridProblem{Bounds: d.Bounds, Marks: holeMarks(d), Window: field, Overlap: o.Paper.Overlap, Clear: holeClear}
 	grid, err := problem.Solve()
 	if !turn {
 		return grid, false, err
@@ -93,7 +93,7 @@ func (o Options) grid(d *drawing.Drawing, turn bool, field geom.Size) (cover.Gri
 	switch {
 	case err2 != nil:
 		return grid, false, err
-	case err != nil, better(other, grid):
+	case err != nil, fewerPages(other, grid):
 		other.Bound = min(other.Bound, boundOf(grid, err, other.Bound))
 		return other, true, nil
 	}
@@ -108,15 +108,15 @@ func boundOf(g cover.Grid, err error, otherwise int) int {
 	return g.Bound
 }
 
-// better prefers fewer pages, then fewer holes across a seam, then fewer seams.
-func better(a, b cover.Grid) bool {
+// fewerPages reports whether a takes fewer pages than b, or as many with fewer holes across a seam.
+func fewerPages(a, b cover.Grid) bool {
 	if len(a.Pages) != len(b.Pages) {
 		return len(a.Pages) < len(b.Pages)
 	}
 	return len(a.Whole) < len(b.Whole)
 }
 
-func marks(d *drawing.Drawing) []cover.Mark {
+func holeMarks(d *drawing.Drawing) []cover.Mark {
 	var out []cover.Mark
 	for _, h := range d.Holes {
 		out = append(out, cover.Mark{At: h.At, R: h.Radius})
@@ -134,8 +134,8 @@ func cellName(c cover.Cell, rows int) string {
 	return fmt.Sprintf("%s%d", name, c.Column+1)
 }
 
-// inside is what of the page at c is neither cut off nor covered.
-func inside(g cover.Grid, c cover.Cell) geom.Rect {
+// trimmedWindow returns what of the page at c is neither trimmed off nor covered by a neighbour.
+func trimmedWindow(g cover.Grid, c cover.Cell) geom.Rect {
 	w := g.Window(c)
 	columns, rows := cover.Seams(g.Columns), cover.Seams(g.Rows)
 	if c.Column > 0 {

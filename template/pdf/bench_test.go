@@ -17,7 +17,7 @@ func busy(pages int) page.Set {
 	for n := range pages {
 		p := one().Pages[0]
 		p.Number = n + 1
-		p.Marks = []page.Bookmark{{Title: fmt.Sprintf("page %d", n+1)}}
+		p.Bookmarks = []page.Bookmark{{Title: fmt.Sprintf("page %d", n+1)}}
 		var marks []drawing.Mark
 		for i := range 200 {
 			at := geom.Pt(geom.Length(20+i%20*8)*mm, geom.Length(20+i/20*25+n%5)*mm)

@@ -10,8 +10,10 @@ import (
 	"rodsheet/template/internal/render"
 )
 
-// forget makes the next mark set its pen, fill and font, as after a change of the graphics state behind our back.
-func (d *document) forget() { d.pen, d.ground, d.face = pen{width: -1, dash: "?"}, -1, face{} }
+// invalidateState makes the next mark set its pen, fill and font, after a change of the graphics state by the library.
+func (d *document) invalidateState() {
+	d.pen, d.fillLevel, d.face = pen{width: -1, dash: "?"}, -1, face{}
+}
 
 // layer draws the layer, clipped only where something crosses its clip.
 func (d *document) layer(l render.Layer) {
@@ -21,18 +23,18 @@ func (d *document) layer(l render.Layer) {
 	}
 	if clipped {
 		d.pdf.ClipRect(pt(l.Clip.Min.X), pt(l.Clip.Min.Y), pt(l.Clip.Max.X-l.Clip.Min.X), pt(l.Clip.Max.Y-l.Clip.Min.Y), false)
-		d.forget()
+		d.invalidateState()
 	}
 	for _, item := range l.Items {
 		if item.Shape != nil {
 			d.shape(item.Shape)
 		} else {
-			d.letters(item.Letters)
+			d.text(item.Text)
 		}
 	}
 	if clipped {
 		d.pdf.ClipEnd()
-		d.forget()
+		d.invalidateState()
 		d.fill(0) // the library believes in the last fill before ClipEnd, and would colour text by it
 	}
 }
@@ -103,17 +105,17 @@ func (d *document) stroke(s *render.Shape) {
 }
 
 func (d *document) fill(share float64) {
-	if share != d.ground {
+	if share != d.fillLevel {
 		level := grey(share)
 		d.pdf.SetFillColor(level, level, level)
-		d.ground = share
+		d.fillLevel = share
 	}
 }
 
 // grey is a share of white in the library's 256 steps.
 func grey(share float64) int { return int(math.Round(share * 255)) }
 
-func (d *document) letters(l *render.Letters) {
+func (d *document) text(l *render.Text) {
 	if l.Halo != nil {
 		d.fill(1)
 		d.trace(l.Halo, false, true)
@@ -140,7 +142,7 @@ func (d *document) letters(l *render.Letters) {
 	// The text is set at the origin of a turned plane: turned about its far place it would move with the rounding of
 	// the sines.
 	d.pdf.TransformBegin()
-	d.pdf.Transform(gofpdf.TransformMatrix{A: cos, B: sin, C: -sin, D: cos, E: x, F: d.high - y})
-	d.pdf.Text(0, d.high, text)
+	d.pdf.Transform(gofpdf.TransformMatrix{A: cos, B: sin, C: -sin, D: cos, E: x, F: d.height - y})
+	d.pdf.Text(0, d.height, text)
 	d.pdf.TransformEnd()
 }

@@ -11,12 +11,12 @@ import (
 	"time"
 )
 
-// someDay is handed to the library, which insists on dates; finish takes them out again.
-var someDay = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+// placeholderDate is handed to the library, which insists on dates; finish takes them out again.
+var placeholderDate = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
-var errUnlike = errors.New("the PDF library's file is not as this program knows it, so that print scaling can't be switched off in it")
+var errUnexpectedFile = errors.New("the PDF library's file is not as this program knows it, so that print scaling can't be switched off in it")
 
-func unlike(what string) error { return fmt.Errorf("%w (%s)", errUnlike, what) }
+func unexpected(what string) error { return fmt.Errorf("%w (%s)", errUnexpectedFile, what) }
 
 // The library's file, as far as finish relies on it.
 const (
@@ -24,7 +24,7 @@ const (
 	header    = "%PDF-1.7\n" // PrintScaling needs PDF 1.6
 	catalog   = "<<\n/Type /Catalog\n"
 	info      = "<<\n/Producer "
-	wish      = "/ViewerPreferences <</PrintScaling /None>>\n" // ISO 32000-1, 12.2, table 150
+	noScaling = "/ViewerPreferences <</PrintScaling /None>>\n" // ISO 32000-1, 12.2, table 150
 	dates     = "/CreationDate (D:20000101000000)\n/ModDate (D:20000101000000)\n>>\n"
 	content   = "<</Length "
 	trailer   = "trailer\n"
@@ -44,12 +44,12 @@ func finish(file []byte) ([]byte, error) {
 	out := bytes.NewBuffer(make([]byte, 0, len(file)))
 	out.WriteString(header)
 	places := make([]int, len(objects)+1)
-	var packed bytes.Buffer
-	packer, err := zlib.NewWriterLevel(&packed, zlib.BestSpeed)
+	var compressed bytes.Buffer
+	compressor, err := zlib.NewWriterLevel(&compressed, zlib.BestSpeed)
 	if err != nil {
 		return nil, err
 	}
-	wishes, undated := 0, 0
+	catalogs, infos := 0, 0
 	for _, o := range objects {
 		places[o.number] = out.Len()
 		fmt.Fprintf(out, "%d 0 obj\n", o.number)
@@ -57,17 +57,17 @@ func finish(file []byte) ([]byte, error) {
 		switch {
 		case bytes.HasPrefix(body, []byte(catalog)):
 			if bytes.Contains(body, []byte("/ViewerPreferences")) {
-				return nil, unlike("catalog")
+				return nil, unexpected("catalog")
 			}
-			wishes++
-			out.WriteString(catalog + wish)
+			catalogs++
+			out.WriteString(catalog + noScaling)
 			body = body[len(catalog):]
 		case bytes.HasPrefix(body, []byte(info)):
 			rest, ok := bytes.CutSuffix(body, []byte(dates+"endobj\n"))
 			if !ok {
-				return nil, unlike("dates")
+				return nil, unexpected("dates")
 			}
-			undated++
+			infos++
 			out.Write(rest)
 			body = []byte(">>\nendobj\n")
 		default:
@@ -75,20 +75,20 @@ func finish(file []byte) ([]byte, error) {
 			if !ok {
 				break
 			}
-			packed.Reset()
-			packer.Reset(&packed)
-			packer.Write(stream) // a buffer takes everything
-			if err := packer.Close(); err != nil {
+			compressed.Reset()
+			compressor.Reset(&compressed)
+			compressor.Write(stream) // a buffer takes everything
+			if err := compressor.Close(); err != nil {
 				return nil, err
 			}
-			fmt.Fprintf(out, "<</Filter /FlateDecode /Length %d>>\nstream\n", packed.Len())
-			out.Write(packed.Bytes())
+			fmt.Fprintf(out, "<</Filter /FlateDecode /Length %d>>\nstream\n", compressed.Len())
+			out.Write(compressed.Bytes())
 			body = []byte("\nendstream\nendobj\n")
 		}
 		out.Write(body)
 	}
-	if wishes != 1 || undated != 1 {
-		return nil, unlike("catalog or information")
+	if catalogs != 1 || infos != 1 {
+		return nil, unexpected("catalog or information")
 	}
 	table := out.Len()
 	fmt.Fprintf(out, "xref\n0 %d\n0000000000 65535 f \n", len(places))
@@ -109,25 +109,25 @@ type object struct {
 // objectsOf takes the file apart into its objects, in the order of the file, and the trailer's dictionary.
 func objectsOf(file []byte) (objects []object, tail []byte, err error) {
 	if !bytes.HasPrefix(file, []byte(oldHeader)) || !bytes.HasSuffix(file, []byte(end)) {
-		return nil, nil, unlike("header or end")
+		return nil, nil, unexpected("header or end")
 	}
 	startAt := bytes.LastIndex(file, []byte(start))
 	if startAt < 0 {
-		return nil, nil, unlike("startxref")
+		return nil, nil, unexpected("startxref")
 	}
 	table, err := strconv.Atoi(string(file[startAt+len(start) : len(file)-len(end)]))
 	if err != nil || table < len(oldHeader) || table > startAt {
-		return nil, nil, unlike("startxref")
+		return nil, nil, unexpected("startxref")
 	}
 	rows, tail, ok := bytes.Cut(file[table:startAt], []byte(trailer))
 	lines := bytes.Split(bytes.TrimSuffix(rows, []byte("\n")), []byte("\n"))
 	if !ok || len(lines) < 3 || string(lines[0]) != "xref" || string(lines[1]) != fmt.Sprintf("0 %d", len(lines)-2) {
-		return nil, nil, unlike("cross-reference table")
+		return nil, nil, unexpected("cross-reference table")
 	}
 	for i, line := range lines[3:] {
 		at, err := strconv.Atoi(string(line[:min(10, len(line))]))
 		if err != nil || !bytes.HasSuffix(line, []byte(" 00000 n ")) || at < len(oldHeader) || at >= table {
-			return nil, nil, unlike("cross-reference table")
+			return nil, nil, unexpected("cross-reference table")
 		}
 		objects = append(objects, object{number: i + 1, at: at})
 	}
@@ -140,12 +140,12 @@ func objectsOf(file []byte) (objects []object, tail []byte, err error) {
 		}
 		body, ok := bytes.CutPrefix(file[o.at:next], fmt.Appendf(nil, "%d 0 obj\n", o.number))
 		if !ok || !bytes.HasSuffix(body, []byte("endobj\n")) {
-			return nil, nil, unlike("objects")
+			return nil, nil, unexpected("objects")
 		}
 		o.body = body
 	}
 	if len(objects) == 0 || objects[0].at != len(oldHeader) {
-		return nil, nil, unlike("objects")
+		return nil, nil, unexpected("objects")
 	}
 	return objects, append([]byte(trailer), tail...), nil
 }

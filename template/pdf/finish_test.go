@@ -72,6 +72,6 @@ func TestFinishRefusesAFileThatItDoesNotKnow(t *testing.T) {
 		"cut before its trailer": whole[:bytes.LastIndex([]byte(whole), []byte("trailer"))],
 	} {
 		_, err := finish([]byte(file))
-		assert.ErrorIs(t, err, errUnlike, name)
+		assert.ErrorIs(t, err, errUnexpectedFile, name)
 	}
 }

@@ -44,7 +44,7 @@ func Write(w io.Writer, set page.Set) error {
 			return err
 		}
 	}
-	d := begin(set)
+	d := newDocument(set)
 	for i, p := range set.Pages {
 		if err := d.page(i, p); err != nil {
 			return err
@@ -85,16 +85,16 @@ func fits(p page.Page) error {
 
 // document is a PDF file in the making. It works in points, so that every number is rounded once, to 0.01 pt.
 type document struct {
-	pdf    *gofpdf.Fpdf
-	index  map[int]int // from a page's number to its place in the file, from 1
-	links  map[int]int // from a page's place to its link target
-	fonts  [2]bool     // embedded so far: regular, bold
-	last   float64     // height of the last page
-	level  int         // of the last bookmark, −1 before the first
-	high   float64     // height of the current page
-	pen    pen
-	ground float64 // fill colour in use, a share of white; −1 when unknown
-	face   face
+	pdf           *gofpdf.Fpdf
+	index         map[int]int // from a page's number to its place in the file, from 1
+	links         map[int]int // from a page's place to its link target
+	fonts         [2]bool     // embedded so far: regular, bold
+	lastHeight    float64     // height of the last page
+	bookmarkLevel int         // of the last bookmark, −1 before the first
+	height        float64     // height of the current page
+	pen           pen
+	fillLevel     float64 // fill colour in use, a share of white; −1 when unknown
+	face          face
 }
 
 type pen struct {
@@ -108,26 +108,26 @@ type face struct {
 	size float64
 }
 
-func begin(set page.Set) *document {
+func newDocument(set page.Set) *document {
 	wide, high := size(set.Pages[0])
 	d := &document{
 		pdf: gofpdf.NewCustom(&gofpdf.InitType{
 			OrientationStr: "P", UnitStr: "pt", Size: gofpdf.SizeType{Wd: wide, Ht: high},
 		}),
-		index: map[int]int{}, links: map[int]int{}, level: -1,
+		index: map[int]int{}, links: map[int]int{}, bookmarkLevel: -1,
 	}
 	for i, p := range set.Pages {
 		if _, taken := d.index[p.Number]; !taken {
 			d.index[p.Number] = i + 1
 		}
 	}
-	_, d.last = size(set.Pages[len(set.Pages)-1])
+	_, d.lastHeight = size(set.Pages[len(set.Pages)-1])
 	d.pdf.SetCompression(false) // finish does
 	d.pdf.SetCatalogSort(true)
-	d.pdf.SetCreationDate(someDay)
-	d.pdf.SetModificationDate(someDay)
+	d.pdf.SetCreationDate(placeholderDate)
+	d.pdf.SetModificationDate(placeholderDate)
 	d.pdf.SetProducer(producer, false)
-	d.pdf.SetTitle(readable(set.Title), true)
+	d.pdf.SetTitle(cleanTitle(set.Title), true)
 	d.pdf.SetMargins(0, 0, 0)
 	d.pdf.SetAutoPageBreak(false, 0)
 	d.setFace(face{size: 10}) // titles need a Unicode font chosen
@@ -147,8 +147,8 @@ func (d *document) page(i int, p page.Page) error {
 	}
 	wide, high := size(p)
 	d.pdf.AddPageFormat("P", gofpdf.SizeType{Wd: wide, Ht: high})
-	d.high = high
-	for _, b := range p.Marks {
+	d.height = high
+	for _, b := range p.Bookmarks {
 		if err := d.bookmark(b, p); err != nil {
 			return err
 		}
@@ -156,7 +156,7 @@ func (d *document) page(i int, p page.Page) error {
 	for _, l := range p.Links {
 		d.link(l)
 	}
-	d.forget()
+	d.invalidateState()
 	for _, l := range layers {
 		d.layer(l)
 	}
@@ -172,12 +172,12 @@ func (d *document) bookmark(b page.Bookmark, p page.Page) error {
 	if b.Level < 0 {
 		return fmt.Errorf("page %d (%s): the bookmark %q has the level %d", p.Number, p.Sheet, b.Title, b.Level)
 	}
-	d.level = min(b.Level, d.level+1)
-	y := d.last - d.high
+	d.bookmarkLevel = min(b.Level, d.bookmarkLevel+1)
+	y := d.lastHeight - d.height
 	if y == -1 { // the library's word for "here"
 		y = -1.001
 	}
-	d.pdf.Bookmark(readable(b.Title), d.level, y)
+	d.pdf.Bookmark(cleanTitle(b.Title), d.bookmarkLevel, y)
 	return nil
 }
 
@@ -211,8 +211,8 @@ func (d *document) setFace(f face) {
 	d.face = f
 }
 
-// readable is a title as the library can take it: proper UTF-8 without control characters, nothing above U+FFFF.
-func readable(text string) string {
+// cleanTitle returns a title as the library can take it: proper UTF-8 without control characters, nothing above U+FFFF.
+func cleanTitle(text string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r) || unicode.IsControl(r):

@@ -107,7 +107,7 @@ func FuzzAnyTextIsWritten(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		set := one(drawing.Text{At: geom.Pt(mm, mm), String: text[:min(len(text), 5000)], Height: 5 * mm, Bold: len(text)%2 == 0})
 		set.Title = text
-		set.Pages[0].Marks = []page.Bookmark{{Title: text}}
+		set.Pages[0].Bookmarks = []page.Bookmark{{Title: text}}
 		require.NoError(t, pdf.Write(io.Discard, set))
 	})
 }
@@ -153,7 +153,7 @@ func TestLettersAreBlackAfterAWindowThatEndedInWhite(t *testing.T) {
 func TestCharactersTheFontLacksShow(t *testing.T) {
 	set := one(drawing.Text{At: geom.Pt(20*mm, 20*mm), String: "a\U0001F600b\xffc\nd漢e", Height: 5 * mm})
 	set.Title = "\U0001F600 \xff"
-	set.Pages[0].Marks = []page.Bookmark{{Title: "\U0001F600 \xff\x00"}}
+	set.Pages[0].Bookmarks = []page.Bookmark{{Title: "\U0001F600 \xff\x00"}}
 	file := write(t, set)
 	reader.CheckPDF(t, file)
 	assert.Equal(t, "a?b?c d?e", reader.Trace(t, file)[0].Texts[0].String)
@@ -188,7 +188,7 @@ func TestReferencesAndBadNumbersAreRefused(t *testing.T) {
 	mapless.Pages[0].Layers[0].ToPage.A = math.NaN()
 	flat.Pages[0].Layers[0].ToPage.A = 0
 	deep := one(line)
-	deep.Pages[0].Marks = []page.Bookmark{{Title: "x", Level: -1}}
+	deep.Pages[0].Bookmarks = []page.Bookmark{{Title: "x", Level: -1}}
 	type own struct{ drawing.Line }
 	for name, c := range map[string]struct {
 		set  page.Set

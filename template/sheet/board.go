@@ -54,7 +54,7 @@ func (m *maker) boards() []drawing.Sheet {
 		b := &m.plan.Boards[i]
 		out = append(out, drawing.Sheet{
 			Kind: Board, Name: boardName(b), Title: "Board template " + b.Name, For: "panels " + m.panelNames(b.Panels),
-			Side: string(side), Use: len(b.Panels), Layout: drawing.Tiled, Turn: true, Upright: true,
+			Side: string(side), Use: len(b.Panels), Layout: drawing.Tiled, Landscape: true, Upright: true,
 			Hint:     m.boardHint(side),
 			Drawings: []drawing.Drawing{m.board(b, side)},
 		})

@@ -21,7 +21,7 @@ func (m *maker) walls() []drawing.Sheet {
 		}
 		s := drawing.Sheet{
 			Kind: Wall, Name: "wall " + r.Name, Title: "Wall template " + r.Name,
-			For: "wall " + wall.Name + ", panels " + m.panelNames(r.Panels), Side: string(WallSide), Use: 1, Layout: drawing.Free, Turn: true,
+			For: "wall " + wall.Name + ", panels " + m.panelNames(r.Panels), Side: string(WallSide), Use: 1, Layout: drawing.Free, Landscape: true,
 			Upright: true, Hint: hint, Drawings: []drawing.Drawing{m.wall(r)},
 		}
 		if len(s.Drawings[0].Holes) > 0 {

@@ -40,40 +40,40 @@ func Write(w io.Writer, p page.Page) error {
 	if err != nil {
 		return err
 	}
-	out := &keeper{w: bufio.NewWriterSize(w, 1<<16)}
+	out := &errWriter{w: bufio.NewWriterSize(w, 1<<16)}
 	f := file{SVG: svgo.New(out)}
 	f.Decimals = decimals
 	wide, high := p.Paper.W.Millimetres(), p.Paper.H.Millimetres()
 	f.StartviewUnit(wide, high, "mm", 0, 0, wide, high)
 	f.Title(strings.TrimSpace(p.Sheet + " " + p.Ref))
 	f.clips(layers)
-	for i, pass := range arrange(layers) {
+	for i, pass := range groupByRole(layers) {
 		f.pass(i, pass)
 	}
 	f.End()
 	return out.close()
 }
 
-// keeper keeps the first error of the writer below, which svgo drops.
-type keeper struct {
+// An errWriter keeps the first error of the writer below, which svgo drops.
+type errWriter struct {
 	w   *bufio.Writer
 	err error
 }
 
-func (k *keeper) Write(p []byte) (int, error) {
-	if k.err != nil {
-		return 0, k.err
+func (e *errWriter) Write(p []byte) (int, error) {
+	if e.err != nil {
+		return 0, e.err
 	}
-	n, err := k.w.Write(p)
-	k.err = err
+	n, err := e.w.Write(p)
+	e.err = err
 	return n, err
 }
 
-func (k *keeper) close() error {
-	if k.err != nil {
-		return k.err
+func (e *errWriter) close() error {
+	if e.err != nil {
+		return e.err
 	}
-	return k.w.Flush()
+	return e.w.Flush()
 }
 
 type file struct{ *svgo.SVG }
@@ -114,7 +114,7 @@ func (f file) pass(i int, groups [4][]placed) {
 			if item.Shape != nil {
 				f.shape(item.Shape, clip)
 			} else {
-				f.letters(item.Letters, clip)
+				f.text(item.Text, clip)
 			}
 		}
 		f.Gend()
@@ -122,32 +122,32 @@ func (f file) pass(i int, groups [4][]placed) {
 }
 
 func (f file) shape(s *render.Shape, clip string) {
-	look := looks(s, clip)
-	switch r := s.Round; {
+	attributes := shapeAttributes(s, clip)
+	switch r := s.Arc; {
 	case r != nil && r.Whole:
-		f.Circle(r.Centre.X, r.Centre.Y, r.Radius, look)
+		f.Circle(r.Centre.X, r.Centre.Y, r.Radius, attributes)
 	case r != nil:
 		from, to := s.Points[0], s.Points[len(s.Points)-1]
-		f.Arc(from.X, from.Y, r.Radius, r.Radius, 0, r.Large, r.Clockwise, to.X, to.Y, look)
+		f.Arc(from.X, from.Y, r.Radius, r.Radius, 0, r.Large, r.Clockwise, to.X, to.Y, attributes)
 	case s.Curved:
-		f.Path(curve(s), look)
+		f.Path(curve(s), attributes)
 	case len(s.Points) == 2 && !s.Closed:
-		f.Line(s.Points[0].X, s.Points[0].Y, s.Points[1].X, s.Points[1].Y, look)
+		f.Line(s.Points[0].X, s.Points[0].Y, s.Points[1].X, s.Points[1].Y, attributes)
 	default:
 		x, y := make([]float64, len(s.Points)), make([]float64, len(s.Points))
 		for i, p := range s.Points {
 			x[i], y[i] = p.X, p.Y
 		}
 		if s.Closed {
-			f.Polygon(x, y, look)
+			f.Polygon(x, y, attributes)
 		} else {
-			f.Polyline(x, y, look)
+			f.Polyline(x, y, attributes)
 		}
 	}
 }
 
-// looks are the shape's attributes, in one string.
-func looks(s *render.Shape, clip string) string {
+// shapeAttributes are the shape's attributes, in one string.
+func shapeAttributes(s *render.Shape, clip string) string {
 	var b strings.Builder
 	b.WriteString(`fill="`)
 	if s.Filled {
@@ -200,7 +200,7 @@ func curve(s *render.Shape) string {
 	return b.String()
 }
 
-func (f file) letters(l *render.Letters, clip string) {
+func (f file) text(l *render.Text, clip string) {
 	attributes := []string{`font-family="` + fonts + `"`, `font-size="` + number(l.Size) + `"`}
 	if l.Bold {
 		attributes = append(attributes, `font-weight="bold"`)

@@ -21,13 +21,13 @@ type Point struct{ X, Y float64 }
 // A Box is an upright rectangle on the page in millimetres.
 type Box struct{ Min, Max Point }
 
-// Meets tells whether the boxes share more than their borders.
-func (b Box) Meets(c Box) bool {
+// InteriorIntersects reports whether the boxes share more than their borders.
+func (b Box) InteriorIntersects(c Box) bool {
 	return b.Min.X < c.Max.X && c.Min.X < b.Max.X && b.Min.Y < c.Max.Y && c.Min.Y < b.Max.Y
 }
 
-// Contains tells whether all of c lies in b.
-func (b Box) Contains(c Box) bool {
+// contains reports whether all of c lies in b.
+func (b Box) contains(c Box) bool {
 	return b.Min.X <= c.Min.X && c.Max.X <= b.Max.X && b.Min.Y <= c.Min.Y && c.Max.Y <= b.Max.Y
 }
 
@@ -37,18 +37,18 @@ type Layer struct {
 	Items []Item
 }
 
-// An Item is one thing to draw: either a shape or letters.
+// An Item is one thing to draw: either a shape or text.
 type Item struct {
 	Role    drawing.Role
 	Box     Box  // holds the item with its pen, whether clipped or not
 	Clipped bool // some of it lies outside the clip
 	Shape   *Shape
-	Letters *Letters
+	Text    *Text
 }
 
-// Hides tells whether the item hides what was drawn before it.
-func (i Item) Hides() bool {
-	return i.Shape != nil && i.Shape.Filled || i.Letters != nil && i.Letters.Halo != nil
+// Opaque reports whether the item hides what was drawn before it.
+func (i Item) Opaque() bool {
+	return i.Shape != nil && i.Shape.Filled || i.Text != nil && i.Text.Halo != nil
 }
 
 // A Shape is a path with a pen, a fill or both. A curved path is a start and then triples of two control points and an
@@ -57,7 +57,7 @@ type Shape struct {
 	Points []Point
 	Curved bool
 	Closed bool
-	Round  *Round // what the curved path stands for, if it is truly round on the page
+	Arc    *Arc // what the curved path stands for, if it is truly round on the page
 
 	Pen    float64   // width; 0 draws no line
 	Dash   []float64 // on and off in turn; nil for a continuous line
@@ -66,8 +66,8 @@ type Shape struct {
 	Fill   float64 // share of white, when Filled
 }
 
-// A Round is a circle, or an arc from the path's first point to its last.
-type Round struct {
+// An Arc is a circle, or an arc from the path's first point to its last.
+type Arc struct {
 	Centre    Point
 	Radius    float64
 	Whole     bool // a circle
@@ -75,8 +75,8 @@ type Round struct {
 	Clockwise bool // as seen on the page
 }
 
-// Letters are a line of text. They are never mirrored.
-type Letters struct {
+// A Text is one line of text. It is never mirrored.
+type Text struct {
 	String string
 	Bold   bool
 	At     Point // on the baseline
@@ -90,15 +90,15 @@ type Letters struct {
 // GreyLevel is the share of white of a grey pen.
 const GreyLevel = 0.5
 
-// steepest bounds the coefficients of a layer's map, and with them every sum below int64.
-const steepest = 1000
+// maxCoefficient bounds the coefficients of a layer's map, and with them every sum below int64.
+const maxCoefficient = 1000
 
-// Page works out every layer of the page. It is an error, which names the mark, if a page reference has not been
+// Page renders every layer of the page. It is an error, which names the mark, if a page reference has not been
 // replaced by its number, if a mark is of an unknown kind or if a number in it is no number or absurdly large.
 func Page(p page.Page) ([]Layer, error) {
 	layers := make([]Layer, len(p.Layers))
 	for i, l := range p.Layers {
-		layer, err := layOut(l)
+		layer, err := layerOf(l)
 		if err != nil {
 			return nil, fmt.Errorf("page %d (%s), layer %d: %w", p.Number, p.Sheet, i+1, err)
 		}
@@ -107,8 +107,8 @@ func Page(p page.Page) ([]Layer, error) {
 	return layers, nil
 }
 
-// plane carries one layer's marks to the page.
-type plane struct {
+// A mapper carries one layer's marks to the page.
+type mapper struct {
 	toPage geom.Affine
 	clip   geom.Rect
 	round  bool    // circles stay circles
@@ -116,14 +116,14 @@ type plane struct {
 	flips  bool    // counter-clockwise in the drawing is clockwise on the page, seen with y down
 }
 
-func layOut(l page.Layer) (Layer, error) {
+func layerOf(l page.Layer) (Layer, error) {
 	m := l.ToPage
 	for _, k := range []float64{m.A, m.B, m.C, m.D} {
-		if math.IsNaN(k) || math.Abs(k) > steepest {
-			return Layer{}, fmt.Errorf("the map to the page has the coefficient %v; it must be a number up to %d", k, steepest)
+		if math.IsNaN(k) || math.Abs(k) > maxCoefficient {
+			return Layer{}, fmt.Errorf("the map to the page has the coefficient %v; it must be a number up to %d", k, maxCoefficient)
 		}
 	}
-	if far(m.X, m.Y) || far(l.Clip.Min.X, l.Clip.Min.Y, l.Clip.Max.X, l.Clip.Max.Y) {
+	if tooFar(m.X, m.Y) || tooFar(l.Clip.Min.X, l.Clip.Min.Y, l.Clip.Max.X, l.Clip.Max.Y) {
 		return Layer{}, fmt.Errorf("the window lies more than a kilometre away")
 	}
 	if !l.Clip.Valid() {
@@ -133,13 +133,13 @@ func layOut(l page.Layer) (Layer, error) {
 	if det == 0 {
 		return Layer{}, fmt.Errorf("the map to the page flattens the drawing")
 	}
-	pl := plane{
+	pl := mapper{
 		toPage: m, clip: l.Clip,
-		round: alike(m.A*m.A+m.C*m.C, m.B*m.B+m.D*m.D) && alike(m.A*m.B+m.C*m.D+1, 1),
+		round: nearlyEqual(m.A*m.A+m.C*m.C, m.B*m.B+m.D*m.D) && nearlyEqual(m.A*m.B+m.C*m.D+1, 1),
 		scale: math.Sqrt(math.Abs(det)),
 		flips: det < 0,
 	}
-	out := Layer{Clip: box(l.Clip), Items: make([]Item, 0, len(l.Marks))}
+	out := Layer{Clip: toBox(l.Clip), Items: make([]Item, 0, len(l.Marks))}
 	for i, mark := range l.Marks {
 		item, drawn, err := pl.item(mark)
 		if err != nil {
@@ -152,7 +152,7 @@ func layOut(l page.Layer) (Layer, error) {
 	return out, nil
 }
 
-func (pl *plane) item(mark drawing.Mark) (item Item, drawn bool, err error) {
+func (pl *mapper) item(mark drawing.Mark) (item Item, drawn bool, err error) {
 	switch m := mark.(type) {
 	case drawing.Line:
 		item.Shape, err = pl.path("line", []geom.Point{m.From, m.To}, false, m.Pen, drawing.NoFill)
@@ -171,7 +171,7 @@ func (pl *plane) item(mark drawing.Mark) (item Item, drawn bool, err error) {
 		item.Shape, err = pl.curve("arc", m.Centre, m.Radius, m.Start, m.Sweep, m.Pen, drawing.NoFill)
 		item.Role = m.Role
 	case drawing.Text:
-		item.Letters, err = pl.text(m)
+		item.Text, err = pl.text(m)
 		item.Role = drawing.Note
 	case drawing.Ref:
 		err = fmt.Errorf("the reference to sheet %q has not been replaced by its page number", m.Sheet)
@@ -187,18 +187,18 @@ func (pl *plane) item(mark drawing.Mark) (item Item, drawn bool, err error) {
 	// What draws nothing, or nothing here, is left out; the rest is whole.
 	switch {
 	case item.Shape != nil:
-		item.Box = hull(item.Shape.Points, item.Shape.Pen/2)
-	case item.Letters != nil:
-		item.Box = hull(pl.corners(mark.(drawing.Text)), 0)
+		item.Box = boxOf(item.Shape.Points, item.Shape.Pen/2)
+	case item.Text != nil:
+		item.Box = boxOf(pl.corners(mark.(drawing.Text)), 0)
 	default:
 		return Item{}, false, nil
 	}
-	window := box(pl.clip)
-	item.Clipped = !window.Contains(item.Box)
-	return item, item.Box.Meets(window), nil
+	window := toBox(pl.clip)
+	item.Clipped = !window.contains(item.Box)
+	return item, item.Box.InteriorIntersects(window), nil
 }
 
-func (pl *plane) path(kind string, points []geom.Point, closed bool, pen drawing.Pen, fill drawing.Fill) (*Shape, error) {
+func (pl *mapper) path(kind string, points []geom.Point, closed bool, pen drawing.Pen, fill drawing.Fill) (*Shape, error) {
 	s, err := shape(kind, pen, fill)
 	if err != nil {
 		return nil, err
@@ -207,7 +207,7 @@ func (pl *plane) path(kind string, points []geom.Point, closed bool, pen drawing
 		return nil, fmt.Errorf("a path needs two points at least, this one has %d", len(points))
 	}
 	for _, p := range points {
-		if far(p.X, p.Y) {
+		if tooFar(p.X, p.Y) {
 			return nil, fmt.Errorf("the %s runs more than a kilometre away", kind)
 		}
 	}
@@ -222,12 +222,12 @@ func (pl *plane) path(kind string, points []geom.Point, closed bool, pen drawing
 }
 
 // curve is an arc, or a circle when the sweep is 360° or more either way.
-func (pl *plane) curve(kind string, centre geom.Point, radius geom.Length, start, sweep float64, pen drawing.Pen, fill drawing.Fill) (*Shape, error) {
+func (pl *mapper) curve(kind string, centre geom.Point, radius geom.Length, start, sweep float64, pen drawing.Pen, fill drawing.Fill) (*Shape, error) {
 	s, err := shape(kind, pen, fill)
 	if err != nil {
 		return nil, err
 	}
-	if far(centre.X, centre.Y, radius) {
+	if tooFar(centre.X, centre.Y, radius) {
 		return nil, fmt.Errorf("the %s lies more than a kilometre away", kind)
 	}
 	if radius < 0 {
@@ -245,9 +245,9 @@ func (pl *plane) curve(kind string, centre geom.Point, radius geom.Length, start
 		sweep = 360
 	}
 	r := radius.Millimetres()
-	n := pieces(r*pl.scale, math.Abs(sweep))
+	n := bezierCount(r*pl.scale, math.Abs(sweep))
 	step := sweep * math.Pi / 180 / float64(n)
-	reach := r * 4 / 3 * math.Tan(step/4)
+	handle := r * 4 / 3 * math.Tan(step/4)
 	from := start * math.Pi / 180
 	middle := pl.at(centre)
 	place := func(x, y float64) Point {
@@ -260,13 +260,13 @@ func (pl *plane) curve(kind string, centre geom.Point, radius geom.Length, start
 		sin0, cos0 := math.Sincos(from + float64(i)*step)
 		sin1, cos1 := math.Sincos(from + float64(i+1)*step)
 		s.Points = append(s.Points,
-			place(r*cos0-reach*sin0, r*sin0+reach*cos0),
-			place(r*cos1+reach*sin1, r*sin1-reach*cos1),
+			place(r*cos0-handle*sin0, r*sin0+handle*cos0),
+			place(r*cos1+handle*sin1, r*sin1-handle*cos1),
 			place(r*cos1, r*sin1))
 	}
 	s.Curved, s.Closed = true, whole
 	if pl.round {
-		s.Round = &Round{
+		s.Arc = &Arc{
 			Centre: middle, Radius: r * pl.scale, Whole: whole,
 			Large: math.Abs(sweep) > 180, Clockwise: (sweep > 0) != pl.flips,
 		}
@@ -274,9 +274,9 @@ func (pl *plane) curve(kind string, centre geom.Point, radius geom.Length, start
 	return s, nil
 }
 
-// pieces is how many Bézier curves keep an arc of radius r mm within half a micrometre of the true one: a quarter
-// circle errs by 2.7e-4 of the radius, and the error falls with the sixth power of the angle.
-func pieces(r, sweep float64) int {
+// bezierCount returns how many Bézier curves keep an arc of radius r mm within half a micrometre of the true one: a
+// quarter circle errs by 2.7e-4 of the radius, and the error falls with the sixth power of the angle.
+func bezierCount(r, sweep float64) int {
 	angle := min(90, 90*math.Pow(0.0005/(2.73e-4*r), 1.0/6))
 	return max(1, int(math.Ceil(sweep/angle-1e-9)))
 }
@@ -301,20 +301,21 @@ func shape(kind string, pen drawing.Pen, fill drawing.Fill) (*Shape, error) {
 }
 
 // at is the point on the page.
-func (pl *plane) at(p geom.Point) Point {
+func (pl *mapper) at(p geom.Point) Point {
 	q := pl.toPage.Apply(p)
 	return Point{q.X.Millimetres(), q.Y.Millimetres()}
 }
 
-func box(r geom.Rect) Box {
+func toBox(r geom.Rect) Box {
 	return Box{
 		Point{r.Min.X.Millimetres(), r.Min.Y.Millimetres()},
 		Point{r.Max.X.Millimetres(), r.Max.Y.Millimetres()},
 	}
 }
 
-// hull is the smallest box about the points, grown by d. Of a curve it holds the control points, which hold the curve.
-func hull(points []Point, d float64) Box {
+// boxOf returns the smallest box about the points, grown by d. Of a curve it holds the control points, which hold the
+// curve.
+func boxOf(points []Point, d float64) Box {
 	b := Box{points[0], points[0]}
 	for _, p := range points[1:] {
 		b.Min = Point{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}
@@ -323,7 +324,7 @@ func hull(points []Point, d float64) Box {
 	return Box{Point{b.Min.X - d, b.Min.Y - d}, Point{b.Max.X + d, b.Max.Y + d}}
 }
 
-func far(lengths ...geom.Length) bool {
+func tooFar(lengths ...geom.Length) bool {
 	for _, l := range lengths {
 		if l > geom.Longest || l < -geom.Longest {
 			return true
@@ -332,4 +333,4 @@ func far(lengths ...geom.Length) bool {
 	return false
 }
 
-func alike(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(math.Abs(a), math.Abs(b)) }
+func nearlyEqual(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(math.Abs(a), math.Abs(b)) }

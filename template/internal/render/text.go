@@ -11,9 +11,9 @@ import (
 
 // text places the letters. Their direction and their size follow the map to the page; a mirror turns the direction
 // but not the letters themselves, so that they can always be read.
-func (pl *plane) text(m drawing.Text) (*Letters, error) {
+func (pl *mapper) text(m drawing.Text) (*Text, error) {
 	switch {
-	case far(m.At.X, m.At.Y):
+	case tooFar(m.At.X, m.At.Y):
 		return nil, fmt.Errorf("the text %q lies more than a kilometre away", m.String)
 	case !(math.Abs(m.Turn) < 360e6):
 		return nil, fmt.Errorf("the text %q is turned by %v°, which is no angle", m.String, m.Turn)
@@ -36,12 +36,12 @@ func (pl *plane) text(m drawing.Text) (*Letters, error) {
 		drop = height
 	}
 	at := pl.at(m.At)
-	l := Letters{
+	l := Text{
 		String: m.String, Bold: m.Bold, Anchor: m.Anchor,
 		At:    Point{at.X + drop*math.Sin(turn), at.Y + drop*math.Cos(turn)},
 		Width: font.Width(m.String, m.Height, m.Bold).Millimetres() * pl.scale,
 		Size:  font.Size(m.Height).Millimetres() * pl.scale,
-		Turn:  tidy(turn * 180 / math.Pi),
+		Turn:  roundQuarters(turn * 180 / math.Pi),
 	}
 	if m.Halo {
 		l.Halo = pl.corners(m)
@@ -50,7 +50,7 @@ func (pl *plane) text(m drawing.Text) (*Letters, error) {
 }
 
 // corners are those of the text's box on the page.
-func (pl *plane) corners(m drawing.Text) []Point {
+func (pl *mapper) corners(m drawing.Text) []Point {
 	sin, cos := math.Sincos(m.Turn * math.Pi / 180)
 	turn := geom.Affine{A: cos, B: -sin, C: sin, D: cos, X: m.At.X, Y: m.At.Y}
 	var out []Point
@@ -60,8 +60,8 @@ func (pl *plane) corners(m drawing.Text) []Point {
 	return out
 }
 
-// tidy takes the rounding error off quarter turns, and gives −180 as 180.
-func tidy(degrees float64) float64 {
+// roundQuarters takes the rounding error off quarter turns, and gives −180 as 180.
+func roundQuarters(degrees float64) float64 {
 	if r := math.Round(degrees); math.Abs(degrees-r) < 1e-9 {
 		degrees = r
 	}

@@ -5,6 +5,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/page"
+	"rodsheet/template/paper"
 )
 
 const mm = geom.Millimetre
@@ -12,23 +13,24 @@ const mm = geom.Millimetre
 // Glyphs are the characters that sheets need beyond ASCII.
 const Glyphs = "½¼¾⅛⅜⅝⅞⅓⅔ 3′ 4½″ 2×⌀8 Ø30°±1 ≈−1≤x≥7–9 a·b ▲▼ ↑↓←→ ✂ øéß"
 
-// Pens are all pens of a sheet that draw, in the order of the specimen's lines.
-func Pens() []drawing.Pen {
+// pens are all pens of a sheet that draw, in the order of the specimen's lines.
+func pens() []drawing.Pen {
 	return []drawing.Pen{
 		drawing.Wide, drawing.Narrow, drawing.Hair, drawing.Hidden, drawing.Centre, drawing.Neighbour, drawing.Faint,
 		{Width: drawing.WideWidth, Style: drawing.Dotted},
 	}
 }
 
-// Drawing is 150 mm wide and 200 mm high. It holds, from below: a line per pen from x = 10 mm, 7 mm apart; shapes with
+// marks returns a drawing 150 mm wide and 200 mm high. It holds, from below: a line per pen from x = 10 mm, 7 mm apart;
+// shapes with
 // every fill; circles; arcs; a hole cross at (71.4375, 101.6) mm; texts with every anchor and level; turned texts;
 // letters with a halo over a line; two lines of [Glyphs].
-func Drawing() drawing.Drawing {
+func marks() drawing.Drawing {
 	d := drawing.Drawing{Bounds: geom.R(0, 0, 150*mm, 200*mm)}
 	d.Add(drawing.Path{
 		Points: d.Bounds.Polygon(), Closed: true, Pen: drawing.Wide, Role: drawing.Cut,
 	})
-	for i, pen := range Pens() {
+	for i, pen := range pens() {
 		y := geom.Length(10+7*i) * mm
 		d.Add(drawing.Line{From: geom.Pt(10*mm, y), To: geom.Pt(140*mm, y), Pen: pen, Role: drawing.Guide})
 	}
@@ -60,14 +62,14 @@ func fills(d *drawing.Drawing) {
 	)
 }
 
-// Hole is the middle of the specimen's hole cross: 2 13/16 in and 4 in.
-var Hole = geom.Pt(2*geom.Inch+13*geom.Inch/16, 4*geom.Inch)
+// hole is the middle of the specimen's hole cross: 2 13/16 in and 4 in.
+var hole = geom.Pt(2*geom.Inch+13*geom.Inch/16, 4*geom.Inch)
 
 func rounds(d *drawing.Drawing) {
 	d.Add(
-		drawing.Circle{Centre: Hole, Radius: 4 * mm, Pen: drawing.Narrow, Role: drawing.Drill},
-		drawing.Line{From: Hole.Sub(geom.Pt(6*mm, 0)), To: Hole.Add(geom.Pt(6*mm, 0)), Pen: drawing.Hair, Role: drawing.Drill},
-		drawing.Line{From: Hole.Sub(geom.Pt(0, 6*mm)), To: Hole.Add(geom.Pt(0, 6*mm)), Pen: drawing.Hair, Role: drawing.Drill},
+		drawing.Circle{Centre: hole, Radius: 4 * mm, Pen: drawing.Narrow, Role: drawing.Drill},
+		drawing.Line{From: hole.Sub(geom.Pt(6*mm, 0)), To: hole.Add(geom.Pt(6*mm, 0)), Pen: drawing.Hair, Role: drawing.Drill},
+		drawing.Line{From: hole.Sub(geom.Pt(0, 6*mm)), To: hole.Add(geom.Pt(0, 6*mm)), Pen: drawing.Hair, Role: drawing.Drill},
 		drawing.Arc{Centre: geom.Pt(20*mm, 95*mm), Radius: 8 * mm, Start: 30, Sweep: 60, Pen: drawing.Wide, Role: drawing.Guide},
 		drawing.Arc{Centre: geom.Pt(45*mm, 95*mm), Radius: 8 * mm, Start: 90, Sweep: 270, Pen: drawing.Narrow, Role: drawing.Cut},
 		drawing.Arc{Centre: geom.Pt(100*mm, 95*mm), Radius: 8 * mm, Start: 0, Sweep: -135, Pen: drawing.Hidden, Role: drawing.Guide},
@@ -105,31 +107,25 @@ func texts(d *drawing.Drawing) {
 	)
 }
 
-// A4 and Letter in millimetres and inches (ISO 216, ASME Y14.1).
-var (
-	a4     = geom.Size{W: 210 * mm, H: 297 * mm}
-	letter = geom.Size{W: 17 * geom.Inch / 2, H: 11 * geom.Inch}
-)
-
 // Set is the specimen on five pages, with bookmarks and links: page 1 whole on A4; page 2 on Letter turned, its left
 // half seen through a window, with a second layer drawn over it; page 3 through a printer's correction; page 4 turned
 // by a quarter; page 5 on paper 2 m × 1 m.
 func Set() page.Set {
-	d := Drawing()
+	d := marks()
 	window := geom.R(20*mm, 20*mm, 95*mm, 190*mm)
 	return page.Set{Title: "Specimen ½ (test)", Pages: []page.Page{
 		{
-			Number: 1, Paper: a4, Sheet: "whole", Ref: "A1",
-			Marks:  []page.Bookmark{{Title: "Whole ⌀", Level: 0}, {Title: "All marks", Level: 1}},
-			Layers: []page.Layer{{ToPage: Whole, Clip: paper(a4), Marks: d.Marks}},
-			Links:  []page.Link{{Area: geom.R(20*mm, 20*mm, 60*mm, 30*mm), To: 3}, {Area: geom.R(0, 0, mm, mm), To: 99}},
+			Number: 1, Paper: paper.A4.Size, Sheet: "whole", Ref: "A1",
+			Bookmarks: []page.Bookmark{{Title: "Whole ⌀", Level: 0}, {Title: "All marks", Level: 1}},
+			Layers:    []page.Layer{{ToPage: toWhole, Clip: whole(paper.A4.Size), Marks: d.Marks}},
+			Links:     []page.Link{{Area: geom.R(20*mm, 20*mm, 60*mm, 30*mm), To: 3}, {Area: geom.R(0, 0, mm, mm), To: 99}},
 		},
 		{
-			Number: 2, Paper: letter.Turned(), Sheet: "window", Ref: "A2",
-			Marks: []page.Bookmark{{Title: "Window", Level: 0}},
+			Number: 2, Paper: paper.Letter.Size.Turned(), Sheet: "window", Ref: "A2",
+			Bookmarks: []page.Bookmark{{Title: "Window", Level: 0}},
 			Layers: []page.Layer{
-				{ToPage: Window, Clip: window, Marks: d.Marks},
-				{ToPage: geom.Identity(), Clip: paper(letter.Turned()), Marks: []drawing.Mark{
+				{ToPage: toWindow, Clip: window, Marks: d.Marks},
+				{ToPage: geom.Identity(), Clip: whole(paper.Letter.Size.Turned()), Marks: []drawing.Mark{
 					drawing.Path{Points: window.Polygon(), Closed: true, Pen: drawing.Hair},
 					drawing.Text{At: geom.Pt(150*mm, 100*mm), String: "after the window", Height: 5 * mm},
 				}},
@@ -137,29 +133,30 @@ func Set() page.Set {
 			Links: []page.Link{{Area: geom.R(100*mm, 20*mm, 120*mm, 30*mm), To: 1}},
 		},
 		{
-			Number: 3, Paper: a4, Sheet: "corrected",
-			Marks:  []page.Bookmark{{Title: "Corrected", Level: 3}},
-			Layers: []page.Layer{{ToPage: Corrected, Clip: paper(a4), Marks: d.Marks}},
+			Number: 3, Paper: paper.A4.Size, Sheet: "corrected",
+			Bookmarks: []page.Bookmark{{Title: "Corrected", Level: 3}},
+			Layers:    []page.Layer{{ToPage: toCorrected, Clip: whole(paper.A4.Size), Marks: d.Marks}},
 		},
 		{
-			Number: 4, Paper: a4.Turned(), Sheet: "turned",
-			Layers: []page.Layer{{ToPage: Turned, Clip: paper(a4.Turned()), Marks: d.Marks}},
+			Number: 4, Paper: paper.A4.Size.Turned(), Sheet: "turned",
+			Layers: []page.Layer{{ToPage: toTurned, Clip: whole(paper.A4.Size.Turned()), Marks: d.Marks}},
 		},
 		{
 			Number: 5, Paper: geom.Size{W: 2000 * mm, H: 1000 * mm}, Sheet: "roll",
-			Marks:  []page.Bookmark{{Title: "Roll", Level: 0}},
-			Layers: []page.Layer{{ToPage: Roll, Clip: paper(geom.Size{W: 2000 * mm, H: 1000 * mm}), Marks: d.Marks}},
+			Bookmarks: []page.Bookmark{{Title: "Roll", Level: 0}},
+			Layers:    []page.Layer{{ToPage: toRoll, Clip: whole(geom.Size{W: 2000 * mm, H: 1000 * mm}), Marks: d.Marks}},
 		},
 	}}
 }
 
 // The maps of the set's pages, in order.
 var (
-	Whole     = geom.Affine{A: 1, D: -1, X: 30 * mm, Y: 248 * mm}
-	Window    = geom.Affine{A: 1, D: -1, X: 20*mm + geom.Inch/64, Y: 207 * mm}
-	Corrected = geom.Affine{A: 1.004, B: 0.002, C: -0.001, D: -0.997, X: 28 * mm, Y: 247 * mm}
-	Turned    = geom.Affine{B: -1, C: -1, X: 230 * mm, Y: 180 * mm}
-	Roll      = geom.Affine{A: 1, D: -1, X: 1800 * mm, Y: 990 * mm}
+	toWhole     = geom.Affine{A: 1, D: -1, X: 30 * mm, Y: 248 * mm}
+	toWindow    = geom.Affine{A: 1, D: -1, X: 20*mm + geom.Inch/64, Y: 207 * mm}
+	toCorrected = geom.Affine{A: 1.004, B: 0.002, C: -0.001, D: -0.997, X: 28 * mm, Y: 247 * mm}
+	toTurned    = geom.Affine{B: -1, C: -1, X: 230 * mm, Y: 180 * mm}
+	toRoll      = geom.Affine{A: 1, D: -1, X: 1800 * mm, Y: 990 * mm}
 )
 
-func paper(s geom.Size) geom.Rect { return geom.Rect{Max: geom.Pt(s.W, s.H)} }
+// whole returns the rectangle of all of a page.
+func whole(s geom.Size) geom.Rect { return geom.Rect{Max: geom.Pt(s.W, s.H)} }

@@ -27,7 +27,7 @@ func TestWordsAboutAPartKeepOffLines(t *testing.T) {
 		require.Len(t, words, 2, name)
 		for _, word := range words {
 			r := word.Bounds()
-			for _, s := range groundOf(w, d.Marks).strokes {
+			for _, s := range backgroundOf(w, d.Marks).strokes {
 				assert.False(t, meets(s.from, s.to, r), "%s: %+v", name, word)
 			}
 			if _, ok := m.(drawing.Text); ok {
@@ -67,8 +67,8 @@ func TestWordsAcrossASeamStandOnOnePageAlone(t *testing.T) {
 	marks := []drawing.Mark{whole, long, line}
 	require.True(t, left.Contains(whole.Bounds()) && whole.Bounds().InteriorIntersects(right))
 	require.False(t, left.Contains(long.Bounds()) || right.Contains(long.Bounds()))
-	assert.Equal(t, marks, unbroken(marks, left, windows))
-	assert.Equal(t, []drawing.Mark{long, line}, unbroken(marks, right, windows), "words on no page whole stay")
+	assert.Equal(t, marks, dropClippedText(marks, left, windows))
+	assert.Equal(t, []drawing.Mark{long, line}, dropClippedText(marks, right, windows), "words on no page whole stay")
 }
 
 // Drilling words beside the base of another clip would be followed there.
@@ -115,7 +115,7 @@ func TestRunningDistancesAreToldWhereTheyAreOfUse(t *testing.T) {
 		{"an upright edge above", drawing.Station{Upright: true, At: 100 * mm, Along: geom.Span{From: 151 * mm, To: 200 * mm}}, false},
 		{"no holes, everywhere", drawing.Station{At: 100 * mm}, true},
 	} {
-		assert.Equal(t, c.want, shown(c.s, holes, w), c.claim)
+		assert.Equal(t, c.want, relevant(c.s, holes, w), c.claim)
 	}
 }
 
@@ -129,7 +129,7 @@ func TestLinesOfRunningDistancesLieBetweenTintsAndCrosses(t *testing.T) {
 		Stations: []drawing.Station{{At: 60 * mm, Name: "level, holes"}, {At: 120 * mm, Name: "N9 top", Along: geom.Span{From: 900 * mm, To: 990 * mm}}},
 	}
 	o := Options{Paper: Paper{Size: geom.Size{W: 210 * mm, H: 297 * mm}, Margin: 6 * mm, Overlap: 12 * mm}}
-	layers := o.stationed(o.frame(o.Paper.Size, false), &d, geom.R(0, 0, 150*mm, 150*mm), nil)
+	layers := o.windowLayers(o.frame(o.Paper.Size, false), &d, geom.R(0, 0, 150*mm, 150*mm), nil)
 	line := drawing.Line{From: geom.Pt(0, 60*mm), To: geom.Pt(150*mm, 60*mm), Pen: drawing.Faint, Role: drawing.Guide}
 	assert.Equal(t, []drawing.Mark{wood, line, cross}, layers[0].Marks)
 }

@@ -7,8 +7,8 @@ import (
 	"rodsheet/template/drawing"
 )
 
-// A ground is what words in a window would stand over or near: the strokes, the words and the parts of a drawing.
-type ground struct {
+// A background is what of a drawing the words in a window would stand over or near.
+type background struct {
 	strokes []stroke
 	words   []geom.Rect
 	parts   []geom.Rect // others than the words are about, and what is near them
@@ -19,12 +19,12 @@ type stroke struct {
 	weight   geom.Length // the pen's width
 }
 
-// groundOf gathers what a window shows of marks.
-func groundOf(w geom.Rect, marks ...[]drawing.Mark) ground {
-	var g ground
-	add := func(a, b geom.Point, pen drawing.Pen) {
-		if pen.Width > 0 && meets(a, b, w) {
-			g.strokes = append(g.strokes, stroke{a, b, pen.Width})
+// backgroundOf gathers what a window shows of marks.
+func backgroundOf(w geom.Rect, marks ...[]drawing.Mark) background {
+	var b background
+	add := func(from, to geom.Point, pen drawing.Pen) {
+		if pen.Width > 0 && meets(from, to, w) {
+			b.strokes = append(b.strokes, stroke{from, to, pen.Width})
 		}
 	}
 	for _, list := range marks {
@@ -40,46 +40,46 @@ func groundOf(w geom.Rect, marks ...[]drawing.Mark) ground {
 					add(m.Points[n-1], m.Points[0], m.Pen)
 				}
 			case drawing.Text:
-				if b := m.Bounds(); b.InteriorIntersects(w) {
-					g.words = append(g.words, b)
+				if r := m.Bounds(); r.InteriorIntersects(w) {
+					b.words = append(b.words, r)
 				}
 			}
 		}
 	}
-	return g
+	return b
 }
 
-// cost is how much words in r would cover: the widths of the strokes through it, far more for each part that they would
+// cost weighs what words in r would cover: the widths of the strokes through it, far more for each part that they would
 // seem to be about, and most for other words.
-func (g ground) cost(r geom.Rect) geom.Length {
+func (b background) cost(r geom.Rect) geom.Length {
 	sum := geom.Length(0)
-	for _, s := range g.strokes {
+	for _, s := range b.strokes {
 		if meets(s.from, s.to, r) {
 			sum += s.weight
 		}
 	}
-	for _, b := range g.parts {
-		if b.InteriorIntersects(r) {
+	for _, part := range b.parts {
+		if part.InteriorIntersects(r) {
 			sum += 20 * mm
 		}
 	}
-	for _, b := range g.words {
-		if b.InteriorIntersects(r) {
+	for _, words := range b.words {
+		if words.InteriorIntersects(r) {
 			sum += 100 * mm
 		}
 	}
 	return sum
 }
 
-// quietest is the place, of those inside the window and over nothing that is taken, that covers least of the ground;
-// the first of equal ones.
-func (g ground) quietest(tries []geom.Rect, w geom.Rect, taken []geom.Rect) (best geom.Rect, found bool) {
+// leastCovering returns the candidate of the least cost that is inside the window and over nothing that is taken; the
+// first of equal ones.
+func (b background) leastCovering(candidates []geom.Rect, w geom.Rect, taken []geom.Rect) (best geom.Rect, found bool) {
 	least := geom.Length(0)
-	for _, r := range tries {
+	for _, r := range candidates {
 		if !w.Contains(r) || slices.ContainsFunc(taken, r.InteriorIntersects) {
 			continue
 		}
-		if c := g.cost(r); !found || c < least {
+		if c := b.cost(r); !found || c < least {
 			best, least, found = r, c, true
 		}
 		if least == 0 {
