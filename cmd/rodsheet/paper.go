@@ -61,8 +61,8 @@ func (a *paperArg) attach(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&a.units, "units", "", "in or mm: the unit of bare numbers; default in, mm for paper of the A series")
 }
 
-// settle answers paper and units. Margin and overlap are those of a job that says nothing about them.
-func (a *paperArg) settle() (job.Paper, geom.System, error) {
+// resolve returns the paper and the units. Margin and overlap are those of a job that says nothing about them.
+func (a *paperArg) resolve() (job.Paper, geom.System, error) {
 	units := geom.Imperial
 	switch f, _ := paper.Named(a.paper); {
 	case a.units != "":

@@ -111,10 +111,16 @@ func runPrint(o *printOptions) error {
 			return err
 		}
 	}
+	warning := ""
 	if o.printer != "" {
-		if p.Printer, p.Correction, err = o.correction(o.printer); err != nil {
+		kept, err := o.profile(o.printer, p.Paper.Size)
+		if err != nil {
 			return err
 		}
+		if !kept.True() {
+			p.Printer, p.Correction = kept.Name, kept.Correction()
+		}
+		warning = otherPaper(kept, p.Paper.Size, w.Job.Units)
 	}
 	set, counts, err := w.Pages(p)
 	if err != nil {
@@ -132,7 +138,7 @@ func runPrint(o *printOptions) error {
 	if err := o.write(set, total); err != nil {
 		return err
 	}
-	fmt.Fprint(o.err, o.summary(w, p, counts, set, total)) // the work is done, whether or not anyone reads this
+	fmt.Fprint(o.err, o.summary(w, p, counts, set, total)+hang("", warning)) // the work is done, whether or not anyone reads this
 	return nil
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 	"rodsheet/geom"
+	"rodsheet/template/paper"
 	"rodsheet/template/printer"
 )
 
@@ -42,15 +43,28 @@ func (e env) printers() (printer.Store, error) {
 	return printer.Store{Dir: filepath.Join(folder, "rodsheet", "printers")}, nil
 }
 
-// correction is what undoes a printer's error, as kept for it. Where there is nothing to correct, name is "".
-func (e env) correction(wanted string) (name string, undo geom.Affine, err error) {
+// profile is what is kept of a printer for paper of the given size, or else for the nearest to it.
+func (e env) profile(name string, on geom.Size) (printer.Profile, error) {
 	store, err := e.printers()
 	if err != nil {
-		return "", geom.Affine{}, err
+		return printer.Profile{}, err
 	}
-	p, err := store.Load(wanted)
-	if err != nil || p.True() {
-		return "", geom.Affine{}, err
+	return store.Load(name, on)
+}
+
+// otherPaper warns of readings that were taken on other paper than is printed on; "" where they were not.
+func otherPaper(p printer.Profile, on geom.Size, units geom.System) string {
+	if p.Paper == on {
+		return ""
 	}
-	return p.Name, p.Correction(false), nil
+	return fmt.Sprintf("The readings of %s were taken on %s, and other paper may come out otherwise: measure the check lines, or record it on this paper too.\n",
+		p.Name, sizeName(p.Paper, units))
+}
+
+// sizeName is a size of paper in words: "A4", or "12 × 18 in".
+func sizeName(size geom.Size, units geom.System) string {
+	if f, ok := paper.Of(size); ok {
+		return f.Name
+	}
+	return size.In(units)
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 	"rodsheet/geom"
 	"rodsheet/template"
+	"rodsheet/template/job"
 	"rodsheet/template/plan"
 	"rodsheet/template/printer"
 	"rodsheet/template/sheet"
@@ -57,11 +58,15 @@ func newScaleRecord(e env, run func(*scaleRecordOptions) error) *cobra.Command {
 }
 
 func runScaleRecord(o *scaleRecordOptions) error {
-	r, err := o.readings()
+	paper, units, err := o.resolve()
 	if err != nil {
 		return err
 	}
-	p, verdicts, err := printer.Correct(o.printer, r, o.anyway)
+	r, err := o.readings(paper, units)
+	if err != nil {
+		return err
+	}
+	p, verdicts, err := printer.Correct(o.printer, paper.Size, r, o.anyway)
 	var no *printer.RefusedError
 	if errors.As(err, &no) {
 		return fmt.Errorf("nothing is kept of the printer %s:\n%s", o.printer, strings.TrimRight(verdictText(no.Verdicts), "\n"))
@@ -78,9 +83,9 @@ func runScaleRecord(o *scaleRecordOptions) error {
 	}
 	words := verdictText(verdicts)
 	if p.True() {
-		words += fmt.Sprintf("The printer %s tells the truth, as far as can be read. It is kept as such.\n", p.Name)
+		words += fmt.Sprintf("The printer %s tells the truth on %s, as far as can be read. It is kept as such.\n", p.Name, sizeName(p.Paper, units))
 	} else {
-		words += fmt.Sprintf("Kept. Print with --printer %s, then measure the check lines again: they should read true.\n", quoted(p.Name))
+		words += fmt.Sprintf("Kept for %s. Print with --printer %s, then measure the check lines again: they should read true.\n", sizeName(p.Paper, units), quoted(p.Name))
 	}
 	return o.print(words)
 }
@@ -94,11 +99,7 @@ func verdictText(list []printer.Verdict) string {
 }
 
 // readings puts what was read beside what was drawn.
-func (o *scaleRecordOptions) readings() (printer.Readings, error) {
-	paper, units, err := o.settle()
-	if err != nil {
-		return printer.Readings{}, err
-	}
+func (o *scaleRecordOptions) readings(paper job.Paper, units geom.System) (printer.Readings, error) {
 	_, long, err := template.ScalePages(paper, units, "", geom.Affine{})
 	if err != nil {
 		return printer.Readings{}, err

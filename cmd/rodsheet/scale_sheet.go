@@ -37,15 +37,20 @@ func newScaleSheet(e env, run func(*scaleSheetOptions) error) *cobra.Command {
 }
 
 func runScaleSheet(o *scaleSheetOptions) error {
-	paper, units, err := o.settle()
+	paper, units, err := o.resolve()
 	if err != nil {
 		return err
 	}
-	name, undo := "", geom.Affine{}
+	name, undo, warning := "", geom.Affine{}, ""
 	if o.printer != "" {
-		if name, undo, err = o.correction(o.printer); err != nil {
+		kept, err := o.profile(o.printer, paper.Size)
+		if err != nil {
 			return err
 		}
+		if !kept.True() {
+			name, undo = kept.Name, kept.Correction()
+		}
+		warning = otherPaper(kept, paper.Size, units)
 	}
 	set, long, err := template.ScalePages(paper, units, name, undo)
 	if err != nil {
@@ -63,6 +68,6 @@ func runScaleSheet(o *scaleSheetOptions) error {
 	if o.printer == "" {
 		words += fmt.Sprintf("Then:  rodsheet scale record --printer NAME%s --across … --down …\n", o.again(paper.Name))
 	}
-	fmt.Fprint(o.err, words)
+	fmt.Fprint(o.err, words+hang("", warning))
 	return nil
 }

@@ -2,6 +2,7 @@
 package paper
 
 import (
+	"slices"
 	"strings"
 
 	"rodsheet/geom"
@@ -23,10 +24,21 @@ var (
 	Tabloid = Format{"Tabloid", geom.Size{W: 11 * geom.Inch, H: 17 * geom.Inch}}
 )
 
+var formats = []Format{A4, A3, A2, Letter, Legal, Tabloid}
+
+// Of returns the format of that size, upright.
+func Of(size geom.Size) (Format, bool) {
+	i := slices.IndexFunc(formats, func(f Format) bool { return f.Size == size })
+	if i < 0 {
+		return Format{}, false
+	}
+	return formats[i], true
+}
+
 // Named returns the format of that name; case and surrounding space don't matter.
 func Named(name string) (Format, bool) {
 	name = strings.TrimSpace(name)
-	for _, f := range []Format{A4, A3, A2, Letter, Legal, Tabloid} {
+	for _, f := range formats {
 		if strings.EqualFold(name, f.Name) {
 			return f, true
 		}

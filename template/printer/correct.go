@@ -43,14 +43,14 @@ func (e *RefusedError) Error() string {
 	return strings.Join(texts, "\n")
 }
 
-// Correct makes a profile of readings and says what each means. The error is a *[RefusedError]: readings of nothing, in
-// other units or in contradiction are never taken; a print that was scaled to fit, and corrections beyond ±3 %, only
-// where anyway is set.
-func Correct(name string, r Readings, anyway bool) (Profile, []Verdict, error) {
+// Correct makes a profile of readings and says what each means; the scale sheet was printed on paper of the given size,
+// upright. The error is a *[RefusedError]: readings of nothing, in other units or in contradiction are never taken; a
+// print that was scaled to fit, and corrections beyond ±3 %, only where anyway is set.
+func Correct(name string, paper geom.Size, r Readings, anyway bool) (Profile, []Verdict, error) {
 	if bad := r.unusable(); len(bad) > 0 {
 		return Profile{}, bad, &RefusedError{bad}
 	}
-	p := Profile{Name: name, Readings: r, Anyway: anyway, Across: 1, Down: 1}
+	p := Profile{Name: name, Paper: paper, Readings: r, Anyway: anyway, Across: 1, Down: 1}
 	var verdicts, refused []Verdict
 	add := func(of string, m Meaning, refuse bool, format string, args ...any) {
 		v := Verdict{of, m, fmt.Sprintf(format, args...)}
@@ -59,7 +59,7 @@ func Correct(name string, r Readings, anyway bool) (Profile, []Verdict, error) {
 			refused = append(refused, v)
 		}
 	}
-	if s, ok := r.signature(); ok {
+	if s, ok := r.wrongScale(); ok {
 		add("across and down", Scaled, true, "%s. Print the scale sheet again with scaling switched off (\"actual size\", 100 %%), and read that; a correction would hide the setting, not mend it.", s)
 		if !anyway {
 			return Profile{}, verdicts, &RefusedError{refused}
@@ -181,7 +181,7 @@ func otherUnits(drawn, got geom.Length) (string, bool) {
 	return "", false
 }
 
-// contradiction tells where the diagonals don't go with the sides. Whatever the skew, the squares of both diagonals
+// contradiction says how the diagonals contradict the sides, if they do. Whatever the skew, the squares of both diagonals
 // add up to twice the sum of the squares of the sides (the parallelogram law).
 func (r Readings) contradiction() (string, bool) {
 	d := r.Diagonals

@@ -1,5 +1,6 @@
 // Package printer corrects printers that lie: from readings of lines on a printed scale sheet it works out how a printer
-// stretches and skews a page, says what the readings mean, and keeps the answer in one readable file a printer.
+// stretches and skews a page, says what the readings mean, and keeps the answer in one readable file for each printer and
+// paper.
 //
 // It knows nothing of what is printed. The map is affine and is fixed by four readings at most: a line across, a line
 // down and the two diagonals of a rectangle; the fourth is checked against the other three.
@@ -38,9 +39,10 @@ type Readings struct {
 	Units        geom.System // the readings are told in
 }
 
-// A Profile is what is known of a printer.
+// A Profile is what is known of a printer on one paper, fed upright: wider pages lie on their side in the same sheet.
 type Profile struct {
 	Name     string
+	Paper    geom.Size // upright
 	Readings Readings
 	Anyway   bool // taken although it was far off
 
@@ -48,25 +50,21 @@ type Profile struct {
 	Lean         float64 // sine of the angle by which what should be upright leans to the right; 0 likewise
 }
 
-// True tells whether there is nothing to correct.
+// True reports whether there is nothing to correct.
 func (p Profile) True() bool { return p.Across == 1 && p.Down == 1 && p.Lean == 0 }
 
-// Printed maps a place on an upright page, x right, y up, to where the printer puts it, but for a shift and a turn of the
+// printed maps a place on an upright page, x right, y up, to where the printer puts it, but for a shift and a turn of the
 // whole page, which do no harm.
-func (p Profile) Printed() geom.Affine {
+func (p Profile) printed() geom.Affine {
 	return geom.Affine{A: p.Across, B: p.Down * p.Lean, D: p.Down * math.Sqrt(1-p.Lean*p.Lean)}
 }
 
-// Correction maps a place of the drawing to where it must stand on the page to come out true, x right, y up as the
-// page is read. A turned page lies across the printer; which way round makes no difference. It must be applied to the
-// drawing before that is divided into pages.
-func (p Profile) Correction(turned bool) geom.Affine {
-	inv, ok := p.Printed().Inverse()
+// Correction maps a place of the drawing to where it must stand on an upright page to come out true, x right, y up. It
+// must be applied to the drawing before that is divided into pages.
+func (p Profile) Correction() geom.Affine {
+	inv, ok := p.printed().Inverse()
 	if !ok {
 		return geom.Identity() // no profile that Correct or Load made comes here
-	}
-	if turned {
-		inv = geom.Affine{A: inv.D, B: -inv.C, C: -inv.B, D: inv.A}
 	}
 	return inv
 }

@@ -8,9 +8,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
+	"rodsheet/template/paper"
 )
 
 const mm = geom.Millimetre
+
+var a4 = paper.A4.Size
 
 // synthetic is a printer that stretches, leans and turns what it prints.
 type synthetic struct{ across, down, lean, turn float64 }
@@ -48,38 +51,28 @@ func TestCorrectedPagePrintsTrueToATwentiethOfAMillimetre(t *testing.T) {
 		{1.0021, 1.0034, -0.008, -0.01},
 		{0.975, 1.02, 0.02, 0},
 	} {
-		p, _, err := Correct("test", s.readings(mm/100), false)
+		p, _, err := Correct("test", a4, s.readings(mm/100), false)
 		require.NoError(t, err)
-		for _, turned := range []bool{false, true} {
-			m := p.Correction(turned)
-			paper := [2]float64{210, 297}
-			worst := 0.0
-			// Every pair of a grid of places on an A4 page must come out at its true distance.
-			var from, to [][2]float64
-			for i := 0; i <= 4; i++ {
-				for k := 0; k <= 4; k++ {
-					x, y := paper[0]*float64(i)/4, paper[1]*float64(k)/4
-					if turned {
-						x, y = y, x
-					}
-					q := m.Apply(geom.Pt(geom.FromMillimetres(x), geom.FromMillimetres(y)))
-					u, v := q.X.Millimetres(), q.Y.Millimetres()
-					if turned { // the paper goes in a quarter turn round
-						u, v = -v, u
-					}
-					u, v = s.print(u, v)
-					from, to = append(from, [2]float64{x, y}), append(to, [2]float64{u, v})
-				}
+		m := p.Correction()
+		worst := 0.0
+		// Every pair of a grid of places on an A4 page must come out at its true distance.
+		var from, to [][2]float64
+		for i := 0; i <= 4; i++ {
+			for k := 0; k <= 4; k++ {
+				x, y := a4.W.Millimetres()*float64(i)/4, a4.H.Millimetres()*float64(k)/4
+				q := m.Apply(geom.Pt(geom.FromMillimetres(x), geom.FromMillimetres(y)))
+				u, v := s.print(q.X.Millimetres(), q.Y.Millimetres())
+				from, to = append(from, [2]float64{x, y}), append(to, [2]float64{u, v})
 			}
-			for i := range from {
-				for k := range i {
-					want := math.Hypot(from[i][0]-from[k][0], from[i][1]-from[k][1])
-					got := math.Hypot(to[i][0]-to[k][0], to[i][1]-to[k][1])
-					worst = max(worst, math.Abs(want-got))
-				}
-			}
-			assert.LessOrEqual(t, worst, 0.05, "%+v turned %v", s, turned)
 		}
+		for i := range from {
+			for k := range i {
+				want := math.Hypot(from[i][0]-from[k][0], from[i][1]-from[k][1])
+				got := math.Hypot(to[i][0]-to[k][0], to[i][1]-to[k][1])
+				worst = max(worst, math.Abs(want-got))
+			}
+		}
+		assert.LessOrEqual(t, worst, 0.05, "%+v", s)
 	}
 }
 
@@ -94,7 +87,7 @@ func readings(across, down float64) Readings {
 
 func TestReadingTrueWithinItsOwnErrorIsNotCorrected(t *testing.T) {
 	// A class II tape can't prove less than 0.5 mm on up to a metre (EU 2014/32/EU, Annex X).
-	p, verdicts, err := Correct("test", Readings{Across: Line{180 * mm, 180*mm + mm/2, mm / 2}, Down: Line{250 * mm, 249 * mm, mm / 2}}, false)
+	p, verdicts, err := Correct("test", a4, Readings{Across: Line{180 * mm, 180*mm + mm/2, mm / 2}, Down: Line{250 * mm, 249 * mm, mm / 2}}, false)
 	require.NoError(t, err)
 	assert.Equal(t, 1.0, p.Across)
 	assert.InDelta(t, 0.996, p.Down, 1e-12)
@@ -103,10 +96,10 @@ func TestReadingTrueWithinItsOwnErrorIsNotCorrected(t *testing.T) {
 	assert.Contains(t, verdicts[1].Text, "0.40 % too short")
 	assert.False(t, p.True())
 
-	p, _, err = Correct("test", readings(1, 1), false)
+	p, _, err = Correct("test", a4, readings(1, 1), false)
 	require.NoError(t, err)
 	assert.True(t, p.True())
-	assert.Equal(t, geom.Identity(), p.Correction(false))
+	assert.Equal(t, geom.Identity(), p.Correction())
 }
 
 func TestWrongScalesAreRecognised(t *testing.T) {
@@ -122,32 +115,32 @@ func TestWrongScalesAreRecognised(t *testing.T) {
 		{279.4 / 431.8, "Tabloid fitted to Letter"}, // 0.6471
 		{(210 - 20.) / 210, "A4 fitted between margins of 10.0 mm"},
 	} {
-		_, verdicts, err := Correct("test", readings(row.scale, row.scale), false)
+		_, verdicts, err := Correct("test", a4, readings(row.scale, row.scale), false)
 		var refused *RefusedError
 		require.ErrorAs(t, err, &refused, row.text)
 		assert.Equal(t, Scaled, verdicts[0].Meaning)
 		assert.Contains(t, err.Error(), row.text)
 		assert.Contains(t, err.Error(), "scaling switched off")
 	}
-	assert.InDelta(t, 0.940741, Signatures()[0].Across, 5e-7)
-	for _, s := range Signatures() {
-		if s.Text == "Letter fitted to A4" {
-			assert.InDelta(t, 0.972673, s.Across, 5e-7)
+	assert.InDelta(t, 0.940741, signatures()[0].across, 5e-7)
+	for _, s := range signatures() {
+		if s.text == "Letter fitted to A4" {
+			assert.InDelta(t, 0.972673, s.across, 5e-7)
 			// The 4 in line, 101.6 mm: 98.82 mm; of A4 fitted to Letter 95.58 mm.
-			assert.InDelta(t, 98.82, 101.6*s.Across, 0.005)
+			assert.InDelta(t, 98.82, 101.6*s.across, 0.005)
 		}
 	}
-	assert.InDelta(t, 95.58, 101.6*Signatures()[0].Across, 0.005)
+	assert.InDelta(t, 95.58, 101.6*signatures()[0].across, 0.005)
 }
 
 func TestStretchedPageIsRecognised(t *testing.T) {
-	_, _, err := Correct("test", readings(215.9/210, 279.4/297), false)
+	_, _, err := Correct("test", a4, readings(215.9/210, 279.4/297), false)
 	assert.ErrorContains(t, err, "A4 stretched to Letter")
 }
 
 func TestOrdinaryPrintersMatchNoSignature(t *testing.T) {
 	for off := -0.009; off < 0.0091; off += 0.001 {
-		_, verdicts, err := Correct("test", readings(1+off, 1-off/2), false)
+		_, verdicts, err := Correct("test", a4, readings(1+off, 1-off/2), false)
 		require.NoError(t, err)
 		for _, v := range verdicts {
 			assert.NotEqual(t, Scaled, v.Meaning)
@@ -156,18 +149,18 @@ func TestOrdinaryPrintersMatchNoSignature(t *testing.T) {
 }
 
 func TestCorrectionsBeyondThreeInAHundredAreRefused(t *testing.T) {
-	_, verdicts, err := Correct("test", readings(1.031, 1), false)
+	_, verdicts, err := Correct("test", a4, readings(1.031, 1), false)
 	var refused *RefusedError
 	require.ErrorAs(t, err, &refused)
 	assert.Equal(t, TooFar, verdicts[0].Meaning)
 	assert.Contains(t, err.Error(), "3.10 % too long")
 
-	p, _, err := Correct("test", readings(1.031, 1), true)
+	p, _, err := Correct("test", a4, readings(1.031, 1), true)
 	require.NoError(t, err)
 	assert.InDelta(t, 1.031, p.Across, 1e-12)
-	_, _, err = Correct("test", readings(1.029, 1), false)
+	_, _, err = Correct("test", a4, readings(1.029, 1), false)
 	require.NoError(t, err)
-	p, _, err = Correct("test", readings(279.4/297, 279.4/297), true)
+	p, _, err = Correct("test", a4, readings(279.4/297, 279.4/297), true)
 	require.NoError(t, err)
 	assert.InDelta(t, 0.940741, p.Down, 1e-6)
 }
@@ -192,7 +185,7 @@ func TestReadingsThatCannotBeRightAreNeverTaken(t *testing.T) {
 		{"diagonals of another rectangle", Readings{Across: good, Down: good, Diagonals: &Diagonals{Of: geom.Size{W: 100 * mm, H: 100 * mm}, Rising: 170 * mm, Falling: 105 * mm, Within: mm / 2}}, Disagree, "can't be the diagonals"},
 	} {
 		for _, anyway := range []bool{false, true} {
-			_, verdicts, err := Correct("test", row.r, anyway)
+			_, verdicts, err := Correct("test", a4, row.r, anyway)
 			var refused *RefusedError
 			require.ErrorAs(t, err, &refused, row.name)
 			assert.Contains(t, err.Error(), row.text, row.name)
@@ -203,16 +196,16 @@ func TestReadingsThatCannotBeRightAreNeverTaken(t *testing.T) {
 
 func TestSkewIsReadOffTheDiagonalsAndSmallOnesAreLeft(t *testing.T) {
 	s := synthetic{1, 1, 0.01, 0}
-	p, verdicts, err := Correct("test", s.readings(mm/10), false)
+	p, verdicts, err := Correct("test", a4, s.readings(mm/10), false)
 	require.NoError(t, err)
 	assert.InDelta(t, math.Sin(0.01), p.Lean, 1e-4)
 	assert.Contains(t, verdicts[2].Text, "to the right by 1.00 in 100")
 
-	p, verdicts, err = Correct("test", synthetic{1, 1, 0.001, 0}.readings(mm/2), false)
+	p, verdicts, err = Correct("test", a4, synthetic{1, 1, 0.001, 0}.readings(mm/2), false)
 	require.NoError(t, err)
 	assert.Zero(t, p.Lean)
 	assert.Equal(t, True, verdicts[2].Meaning)
-	_, _, err = Correct("test", synthetic{1, 1, 0.04, 0}.readings(mm/10), false)
+	_, _, err = Correct("test", a4, synthetic{1, 1, 0.04, 0}.readings(mm/10), false)
 	assert.ErrorContains(t, err, "leans by")
 }
 
@@ -221,7 +214,7 @@ func ExampleCorrect() {
 		Across: Line{Drawn: 180 * geom.Millimetre, Read: 179 * geom.Millimetre, Within: geom.Millimetre / 2},
 		Down:   Line{Drawn: 250 * geom.Millimetre, Read: 250 * geom.Millimetre, Within: geom.Millimetre / 2},
 	}
-	p, verdicts, err := Correct("hall", r, false)
+	p, verdicts, err := Correct("hall", paper.A4.Size, r, false)
 	fmt.Println(err)
 	fmt.Printf("%.4f %.4f\n", p.Across, p.Down)
 	for _, v := range verdicts {

@@ -15,19 +15,19 @@ var papers = []paper.Format{paper.A4, paper.Letter, paper.A3, paper.Tabloid, pap
 // memory; no standard fixes them).
 var margins = []geom.Length{geom.Inch / 6, 5 * geom.Millimetre, geom.Inch / 4, 10 * geom.Millimetre, geom.Inch / 2}
 
-// A Signature is the scale at which a print comes out when a program fits it to a paper.
-type Signature struct {
-	Text         string  // "A4 fitted to Letter"
-	Across, Down float64 // equal but where the page is stretched
+// A signature is the scale at which a print comes out when a program fits it to a paper.
+type signature struct {
+	text         string  // "A4 fitted to Letter"
+	across, down float64 // equal but where the page is stretched
 }
 
-// Signatures are the known wrong scales, the commonest first. Fitted to a paper, the page shrinks or grows until
+// signatures are the known wrong scales, the commonest first. Fitted to a paper, the page shrinks or grows until
 // its tighter side fills it; stretched, until both do.
-func Signatures() []Signature {
-	var all []Signature
+func signatures() []signature {
+	var all []signature
 	fit := func(text string, from, to geom.Size) {
 		s := paper.Fitted(from, to)
-		all = append(all, Signature{text, s, s})
+		all = append(all, signature{text, s, s})
 	}
 	pairs := func(each func(from, to int)) {
 		for from := range papers {
@@ -49,23 +49,23 @@ func Signatures() []Signature {
 	}
 	pairs(func(from, to int) {
 		a, b := papers[from], papers[to]
-		all = append(all, Signature{fmt.Sprintf("%s stretched to %s", a.Name, b.Name), ratio(b.Size.W, a.Size.W), ratio(b.Size.H, a.Size.H)})
+		all = append(all, signature{fmt.Sprintf("%s stretched to %s", a.Name, b.Name), ratio(b.Size.W, a.Size.W), ratio(b.Size.H, a.Size.H)})
 	})
 	return all
 }
 
 func ratio(a, b geom.Length) float64 { return float64(a) / float64(b) }
 
-// signature tells which wrong scale the readings show, where both of them agree with it to within their own error and
+// wrongScale returns the signature that the readings show, where both of them agree with it to within their own error and
 // 0.1 % of the printer's. Nearer than 1 % to true none is looked for.
-func (r Readings) signature() (string, bool) {
+func (r Readings) wrongScale() (string, bool) {
 	across, down := r.Across.factor(), r.Down.factor()
 	if math.Abs(across-1) < 0.01 && math.Abs(down-1) < 0.01 {
 		return "", false
 	}
-	best, least := Signature{}, math.Inf(1)
-	for _, s := range Signatures() {
-		offX, offY := math.Abs(across-s.Across), math.Abs(down-s.Down)
+	best, least := signature{}, math.Inf(1)
+	for _, s := range signatures() {
+		offX, offY := math.Abs(across-s.across), math.Abs(down-s.down)
 		if offX > r.Across.doubt()+0.001 || offY > r.Down.doubt()+0.001 {
 			continue
 		}
@@ -77,5 +77,5 @@ func (r Readings) signature() (string, bool) {
 		return "", false
 	}
 	return fmt.Sprintf("the lines came out at %.4f across and %.4f down of their length, which is what %s gives (%.4f, %.4f)",
-		across, down, best.Text, best.Across, best.Down), true
+		across, down, best.text, best.across, best.down), true
 }

@@ -1,6 +1,7 @@
 package printer
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -17,7 +18,7 @@ import (
 	"rodsheet/template/atomicfile"
 )
 
-// A Store is a folder with one file a printer.
+// A Store is a folder with one file a printer, which holds a profile for each paper that was recorded.
 type Store struct{ Dir string }
 
 // An UnknownError names a printer that nobody has recorded, and those that somebody has.
@@ -45,22 +46,34 @@ func (e *BrokenError) Error() string {
 
 const (
 	prefix, suffix = "printer-", ".yaml"
-	version        = 1
-	largest        = 16 << 10 // bytes; a whole file has less than a tenth of it
+	version        = 2
+	maxPapers      = 50
+	maxSize        = 64 << 10 // bytes; a whole file has less than a third of it
 )
 
-// record is the file. Lengths are written with their unit; the factors are there to be read, and to be held against the
-// readings when the file is loaded.
+// record is the file.
 type record struct {
-	Printer   string        `yaml:"printer"`
-	Version   int           `yaml:"version"`
+	Printer  string        `yaml:"printer"`
+	Version  int           `yaml:"version"`
+	Papers   []paperRecord `yaml:"papers"`
+	Complete bool          `yaml:"complete"` // the last line: a file cut short has none
+}
+
+// paperRecord is a profile. Lengths are written with their unit; the factors are there to be read, and to be held against
+// the readings when the file is loaded.
+type paperRecord struct {
+	Paper     sizeRecord    `yaml:"paper"`
 	Units     string        `yaml:"units"`
 	Across    lineRecord    `yaml:"across"`
 	Down      lineRecord    `yaml:"down"`
 	Diagonals *diagonals    `yaml:"diagonals,omitempty"`
 	Anyway    bool          `yaml:"anyway"`
 	Factors   factorsRecord `yaml:"factors"`
-	Complete  bool          `yaml:"complete"` // the last line: a file cut short has none
+}
+
+type sizeRecord struct {
+	Width  string `yaml:"width"`
+	Height string `yaml:"height"`
 }
 
 type lineRecord struct {
@@ -109,14 +122,23 @@ func (s Store) fileOf(name string) (string, error) {
 	return filepath.Join(s.Dir, prefix+b.String()+suffix), nil
 }
 
-// Save writes a profile, in place of an earlier one of the same name (upper and lower case are the same). The file is
-// there whole or not at all.
+// Save writes a profile, in place of an earlier one of the same name (upper and lower case are the same) and paper. Those
+// of other papers are kept, unless the file is broken. The file is there whole or not at all.
 func (s Store) Save(p Profile) error {
 	file, err := s.fileOf(p.Name)
 	if err != nil {
 		return err
 	}
-	text, err := yaml.Marshal(recordOf(p))
+	profiles, err := load(file)
+	var broken *BrokenError
+	if err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.As(err, &broken) {
+		return err
+	}
+	profiles = slices.DeleteFunc(profiles, func(other Profile) bool { return other.Paper == p.Paper })
+	if len(profiles) >= maxPapers {
+		return fmt.Errorf("the printer %s is recorded on %d papers already; forget it and begin anew", p.Name, len(profiles))
+	}
+	text, err := yaml.Marshal(recordOf(p.Name, append(profiles, p)))
 	if err != nil {
 		return fmt.Errorf("%s: %w", file, err)
 	}
@@ -127,24 +149,39 @@ func (s Store) Save(p Profile) error {
 	return atomicfile.Replace(file, append([]byte(head), text...), 0o644)
 }
 
-// Load reads the profile of a printer. The error is an *[UnknownError] or a *[BrokenError], or of the file system.
-func (s Store) Load(name string) (Profile, error) {
+// Load reads the profile of a printer for paper of the given size. Where none was recorded on that paper it is the one of
+// the paper nearest in size: compare its Paper. The error is an *[UnknownError] or a *[BrokenError], or of the file system.
+func (s Store) Load(name string, paper geom.Size) (Profile, error) {
 	file, err := s.fileOf(name)
 	if err != nil {
 		return Profile{}, err
 	}
-	p, err := load(file)
+	profiles, err := load(file)
 	if errors.Is(err, fs.ErrNotExist) {
-		known, err := s.names()
-		if err != nil {
-			return Profile{}, err
-		}
-		return Profile{}, &UnknownError{name, known}
+		return Profile{}, s.unknown(name)
 	}
-	return p, err
+	if err != nil {
+		return Profile{}, err
+	}
+	off := func(p Profile) geom.Length { return (p.Paper.W - paper.W).Abs() + (p.Paper.H - paper.H).Abs() }
+	return slices.MinFunc(profiles, func(a, b Profile) int { return cmp.Compare(off(a), off(b)) }), nil
 }
 
-// List reads all profiles, by name. Files that are broken are left out and told of in the error, joined.
+// unknown is the error for a printer without a file.
+func (s Store) unknown(name string) error {
+	profiles, err := s.List()
+	var broken *BrokenError
+	if err != nil && !errors.As(err, &broken) {
+		return err
+	}
+	var known []string
+	for _, p := range profiles {
+		known = append(known, p.Name)
+	}
+	return &UnknownError{name, slices.Compact(known)}
+}
+
+// List reads all profiles, by name, then paper. Files that are broken are left out and told of in the error, joined.
 func (s Store) List() ([]Profile, error) {
 	files, err := s.files()
 	if err != nil {
@@ -153,12 +190,12 @@ func (s Store) List() ([]Profile, error) {
 	var profiles []Profile
 	var broken []error
 	for _, file := range files {
-		p, err := load(file)
+		of, err := load(file)
 		if err != nil {
 			broken = append(broken, err)
 			continue
 		}
-		profiles = append(profiles, p)
+		profiles = append(profiles, of...)
 	}
 	return profiles, errors.Join(broken...)
 }
@@ -171,11 +208,7 @@ func (s Store) Forget(name string) error {
 	}
 	err = os.Remove(file)
 	if errors.Is(err, fs.ErrNotExist) {
-		known, err := s.names()
-		if err != nil {
-			return err
-		}
-		return &UnknownError{name, known}
+		return s.unknown(name)
 	}
 	return err
 }
@@ -198,48 +231,38 @@ func (s Store) files() ([]string, error) {
 	return files, nil
 }
 
-// names are those of the printers whose files can be read.
-func (s Store) names() ([]string, error) {
-	files, err := s.files()
+// load reads the profiles of a printer, one at least.
+func load(file string) ([]Profile, error) {
+	info, err := os.Stat(file)
 	if err != nil {
 		return nil, err
 	}
-	var names []string
-	for _, file := range files {
-		if p, err := load(file); err == nil {
-			names = append(names, p.Name)
-		}
-	}
-	return names, nil
-}
-
-func load(file string) (Profile, error) {
-	info, err := os.Stat(file)
-	if err != nil {
-		return Profile{}, err
-	}
-	if info.Size() > largest {
-		return Profile{}, &BrokenError{file, "it is far too large for a printer's file"}
+	if info.Size() > maxSize {
+		return nil, &BrokenError{file, "it is far too large for a printer's file"}
 	}
 	text, err := os.ReadFile(file)
 	if err != nil {
-		return Profile{}, err
+		return nil, err
 	}
 	var r record
 	if err := decode(text, &r); err != nil {
-		return Profile{}, &BrokenError{file, "it can't be read: " + err.Error()}
+		return nil, &BrokenError{file, "it can't be read: " + err.Error()}
 	}
 	switch {
 	case r.Version > version:
-		return Profile{}, &BrokenError{file, fmt.Sprintf("it was written by a newer program (version %d; this one reads %d)", r.Version, version)}
-	case !r.Complete || r.Version != version:
-		return Profile{}, &BrokenError{file, "it is not whole: the end is missing"}
+		return nil, &BrokenError{file, fmt.Sprintf("it was written by a newer program (version %d; this one reads %d)", r.Version, version)}
+	case !r.Complete || r.Version != version || len(r.Papers) == 0:
+		return nil, &BrokenError{file, "it is not whole: the end is missing"}
 	}
-	p, err := r.profile()
-	if err != nil {
-		return Profile{}, &BrokenError{file, err.Error()}
+	var profiles []Profile
+	for _, one := range r.Papers {
+		p, err := one.profile(r.Printer)
+		if err != nil {
+			return nil, &BrokenError{file, err.Error()}
+		}
+		profiles = append(profiles, p)
 	}
-	return p, nil
+	return profiles, nil
 }
 
 // decode reads strictly. Whatever a damaged file does to the parser comes back as an error.
@@ -255,23 +278,30 @@ func decode(text []byte, r *record) (err error) {
 	return yaml.UnmarshalWithOptions(text, r, yaml.Strict())
 }
 
-func recordOf(p Profile) record {
+func recordOf(name string, profiles []Profile) record {
 	line := func(l Line) lineRecord {
 		return lineRecord{l.Drawn.String(), l.Read.String(), l.Within.String()}
 	}
-	r := record{
-		Printer: p.Name, Version: version, Units: p.Readings.Units.String(),
-		Across: line(p.Readings.Across), Down: line(p.Readings.Down),
-		Anyway: p.Anyway, Factors: factorsRecord{p.Across, p.Down, p.Lean}, Complete: true,
-	}
-	if d := p.Readings.Diagonals; d != nil {
-		r.Diagonals = &diagonals{d.Of.W.String(), d.Of.H.String(), d.Rising.String(), d.Falling.String(), d.Within.String()}
+	r := record{Printer: name, Version: version, Complete: true}
+	slices.SortFunc(profiles, func(a, b Profile) int {
+		return cmp.Or(cmp.Compare(a.Paper.W, b.Paper.W), cmp.Compare(a.Paper.H, b.Paper.H))
+	})
+	for _, p := range profiles {
+		one := paperRecord{
+			Paper: sizeRecord{p.Paper.W.String(), p.Paper.H.String()}, Units: p.Readings.Units.String(),
+			Across: line(p.Readings.Across), Down: line(p.Readings.Down),
+			Anyway: p.Anyway, Factors: factorsRecord{p.Across, p.Down, p.Lean},
+		}
+		if d := p.Readings.Diagonals; d != nil {
+			one.Diagonals = &diagonals{d.Of.W.String(), d.Of.H.String(), d.Rising.String(), d.Falling.String(), d.Within.String()}
+		}
+		r.Papers = append(r.Papers, one)
 	}
 	return r
 }
 
 // profile works the readings out anew and holds the result against the factors of the file.
-func (r record) profile() (Profile, error) {
+func (r paperRecord) profile(name string) (Profile, error) {
 	var bad error
 	length := func(text string) geom.Length {
 		l, err := geom.ParseLength(text, geom.Metric)
@@ -282,6 +312,7 @@ func (r record) profile() (Profile, error) {
 	}
 	line := func(l lineRecord) Line { return Line{length(l.Drawn), length(l.Read), length(l.Within)} }
 	readings := Readings{Across: line(r.Across), Down: line(r.Down)}
+	paper := geom.Size{W: length(r.Paper.Width), H: length(r.Paper.Height)}
 	switch r.Units {
 	case geom.Imperial.String():
 		readings.Units = geom.Imperial
@@ -295,7 +326,10 @@ func (r record) profile() (Profile, error) {
 	if bad != nil {
 		return Profile{}, bad
 	}
-	p, _, err := Correct(r.Printer, readings, r.Anyway)
+	if paper.W <= 0 || paper.H < paper.W {
+		return Profile{}, errors.New("its paper is no upright sheet")
+	}
+	p, _, err := Correct(name, paper, readings, r.Anyway)
 	if err != nil {
 		return Profile{}, err
 	}

@@ -9,11 +9,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
+	"rodsheet/template/paper"
 )
 
 func profile(t *testing.T, name string) Profile {
 	t.Helper()
-	p, _, err := Correct(name, synthetic{1.004, 0.993, 0.006, 0}.readings(mm/10), false)
+	p, _, err := Correct(name, a4, synthetic{1.004, 0.993, 0.006, 0}.readings(mm/10), false)
 	require.NoError(t, err)
 	return p
 }
@@ -22,14 +23,14 @@ func TestProfilesComeBackAsTheyWereSaved(t *testing.T) {
 	s := Store{filepath.Join(t.TempDir(), "rodsheet", "printers")}
 	want := profile(t, "Laser upstairs")
 	require.NoError(t, s.Save(want))
-	got, err := s.Load("laser UPSTAIRS")
+	got, err := s.Load("laser UPSTAIRS", a4)
 	require.NoError(t, err)
 	assert.Equal(t, want, got)
 
-	plain, _, err := Correct("Tintenstrahler, Büro", Readings{Across: Line{7 * geom.Inch, 7 * geom.Inch, mm / 2}, Down: Line{9 * geom.Inch, 9*geom.Inch + geom.Inch/16, mm / 2}, Units: geom.Imperial}, false)
+	plain, _, err := Correct("Tintenstrahler, Büro", paper.Letter.Size, Readings{Across: Line{7 * geom.Inch, 7 * geom.Inch, mm / 2}, Down: Line{9 * geom.Inch, 9*geom.Inch + geom.Inch/16, mm / 2}, Units: geom.Imperial}, false)
 	require.NoError(t, err)
 	require.NoError(t, s.Save(plain))
-	got, err = s.Load("Tintenstrahler, Büro")
+	got, err = s.Load("Tintenstrahler, Büro", a4)
 	require.NoError(t, err)
 	assert.Equal(t, plain, got)
 }
@@ -63,20 +64,48 @@ func TestListIsInOrderAndForgetForgets(t *testing.T) {
 	assert.Equal(t, []string{"attic", "Cellar", "hall"}, []string{list[0].Name, list[1].Name, list[2].Name})
 
 	require.NoError(t, s.Forget("hall"))
-	_, err = s.Load("hall")
+	_, err = s.Load("hall", a4)
 	var unknown *UnknownError
 	require.ErrorAs(t, err, &unknown)
 	assert.Equal(t, `no printer "hall" is known; known are: attic, Cellar`, err.Error())
 	require.ErrorAs(t, s.Forget("hall"), &unknown)
-	_, err = Store{t.TempDir()}.Load("hall")
+	_, err = Store{t.TempDir()}.Load("hall", a4)
 	assert.ErrorContains(t, err, "record one first")
+}
+
+func TestAPrinterHasAProfileForEachPaper(t *testing.T) {
+	s := Store{t.TempDir()}
+	on := func(size geom.Size, across float64) Profile {
+		p, _, err := Correct("den", size, readings(across, 1), false)
+		require.NoError(t, err)
+		return p
+	}
+	require.NoError(t, s.Save(on(paper.Letter.Size, 1.006)))
+	got, err := s.Load("den", a4)
+	require.NoError(t, err)
+	assert.Equal(t, paper.Letter.Size, got.Paper, "the only one there is")
+
+	require.NoError(t, s.Save(on(paper.A3.Size, 1.007)))
+	require.NoError(t, s.Save(on(a4, 1.008)))
+	require.NoError(t, s.Save(on(a4, 1.009)))
+	list, err := s.List()
+	require.NoError(t, err)
+	assert.Equal(t, []Profile{on(a4, 1.009), on(paper.Letter.Size, 1.006), on(paper.A3.Size, 1.007)}, list)
+	for _, want := range list {
+		got, err := s.Load("den", want.Paper)
+		require.NoError(t, err)
+		assert.Equal(t, want, got)
+	}
+	got, err = s.Load("den", geom.Size{W: 216 * mm, H: 280 * mm})
+	require.NoError(t, err)
+	assert.Equal(t, paper.Letter.Size, got.Paper, "the nearest in size")
 }
 
 func TestNamesNeverLeaveTheFolder(t *testing.T) {
 	s := Store{filepath.Join(t.TempDir(), "printers")}
 	for _, name := range []string{"../../evil", "/etc/passwd", `C:\con`, ".hidden", "con", "a:b*c?", "Büro 2", "100%"} {
 		require.NoError(t, s.Save(profile(t, name)), name)
-		p, err := s.Load(name)
+		p, err := s.Load(name, a4)
 		require.NoError(t, err, name)
 		assert.Equal(t, name, p.Name)
 	}
@@ -109,7 +138,7 @@ func TestBrokenFileIsAnErrorAndNeverASilentOne(t *testing.T) {
 	broken := func(text string) error {
 		t.Helper()
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
-		p, err := s.Load("hall")
+		p, err := s.Load("hall", a4)
 		var b *BrokenError
 		require.ErrorAs(t, err, &b, "%q", text)
 		assert.Contains(t, err.Error(), file)
@@ -123,12 +152,14 @@ func TestBrokenFileIsAnErrorAndNeverASilentOne(t *testing.T) {
 	assert.ErrorContains(t, broken(strings.Replace(text, "read: 180.72 mm", "read: 181.72 mm", 1)), "")
 	assert.ErrorContains(t, broken(strings.Replace(text, "across: 1.004", "across: 1.0", 1)), "don't follow")
 	assert.ErrorContains(t, broken(strings.Replace(text, "across: 1.004", "across: .nan", 1)), "don't follow")
-	assert.ErrorContains(t, broken(strings.Replace(text, "version: 1", "version: 2", 1)), "newer program")
+	assert.ErrorContains(t, broken(strings.Replace(text, "version: 2", "version: 3", 1)), "newer program")
 	broken(text + "extra: 1\n")
 	broken(strings.Replace(text, "units: mm", "units: ell", 1))
 	broken("a: &a [*a, *a]\n")
 	broken("\x00\xff")
-	broken(strings.Repeat("a", 20<<10))
+	broken(strings.Replace(text, "width: 210 mm", "width: 310 mm", 1))
+	broken("printer: hall\nversion: 2\npapers: []\ncomplete: true\n")
+	broken(strings.Repeat("a", 70<<10))
 
 	_, err = s.List()
 	assert.ErrorContains(t, err, "far too large")
@@ -144,6 +175,6 @@ func TestFailedWriteLeavesTheOldFile(t *testing.T) {
 	entries, err := os.ReadDir(s.Dir)
 	require.NoError(t, err)
 	assert.Len(t, entries, 2, "no half-written file is left")
-	_, err = s.Load("hall")
+	_, err = s.Load("hall", a4)
 	require.NoError(t, err)
 }
