@@ -94,10 +94,10 @@ func TestALyingPrinterIsCorrectedToWithinATwentiethOfAMillimetre(t *testing.T) {
 				require.NoError(t, err)
 				readings := readScale(t, l, reader.Trace(t, written(t, set))[0], long)
 				readings.Units = w.Job.Units
-				profile, verdicts, err := printer.Correct("liar", readings, false)
+				profile, verdicts, err := printer.Correct("liar", w.Job.Paper.Size, readings, false)
 				require.NoError(t, err, "%v", verdicts)
 
-				p := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Board, sheet.Wall, sheet.Corner}, Printer: "liar", Correction: profile.Correction(false)})
+				p := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Board, sheet.Wall, sheet.Corner}, Printer: "liar", Correction: profile.Correction()})
 				plain := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Board, sheet.Wall, sheet.Corner}})
 				drills := 0
 				for i, page := range p.read {
@@ -152,7 +152,7 @@ func all(p reader.Page) string {
 func TestACorrectedPageStaysInsideThePrintableRectangle(t *testing.T) {
 	for lie, l := range liars {
 		t.Run(lie, func(t *testing.T) {
-			p := onPaper(t, "settle", template.Print{Only: []drawing.Kind{sheet.Board, sheet.Corner}, Printer: "liar", Correction: profileOf(l).Correction(false)})
+			p := onPaper(t, "settle", template.Print{Only: []drawing.Kind{sheet.Board, sheet.Corner}, Printer: "liar", Correction: profileOf(l).Correction()})
 			m := p.Job.Paper.Margin.Millimetres()
 			for i, page := range p.read {
 				printable := reader.Rect{Min: reader.Point{X: m, Y: m}, Max: reader.Point{X: page.WidthMM - m, Y: page.HeightMM - m}}
@@ -173,7 +173,7 @@ func TestATruePrinterChangesNothing(t *testing.T) {
 	w := open(t, "settle")
 	plain, _, err := w.Pages(template.Print{AllowStops: true})
 	require.NoError(t, err)
-	same, _, err := w.Pages(template.Print{AllowStops: true, Correction: printer.Profile{Across: 1, Down: 1}.Correction(false)})
+	same, _, err := w.Pages(template.Print{AllowStops: true, Correction: printer.Profile{Across: 1, Down: 1}.Correction()})
 	require.NoError(t, err)
 	assert.Equal(t, written(t, plain), written(t, same))
 }

@@ -98,10 +98,10 @@ func newRoot(e env) *cobra.Command {
 		Use:   "rodsheet",
 		Short: "Drilling templates at actual size for padded wall panels",
 		Long: "rodsheet turns the measurements of a wall, written down in a job file, into drilling templates,\n" +
-			"jigs, rods and blocks at actual size on ordinary printer paper.\n\n" +
-			"Begin with:  rodsheet start wall.yaml      then change its numbers to yours\n" +
-			"             rodsheet check wall.yaml      what to know before drilling\n" +
-			"             rodsheet print wall.yaml -o wall.pdf",
+			"jigs, rods and blocks at actual size on ordinary printer paper.",
+		Example: "  rodsheet start wall.yaml      # then change its numbers to yours\n" +
+			"  rodsheet check wall.yaml      # what to know before drilling\n" +
+			"  rodsheet print wall.yaml -o wall.pdf",
 		Version:           version(),
 		SilenceErrors:     true,
 		SilenceUsage:      true,

@@ -14,10 +14,12 @@ func newScale(e env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "scale",
 		Short: "Check a printer, and correct one that lies",
-		Long: "Check a printer, and correct one that lies.\n\n" +
-			"  rodsheet scale sheet -o scale.pdf --paper a4     print it at 100 %, measure its long lines, then\n" +
-			"  rodsheet scale record --printer den --paper a4 --across \"189.4 mm\" --down \"251 mm\"\n" +
-			"  rodsheet print JOB -o sheets.pdf --printer den",
+		Long: "Check a printer, and correct one that lies. Print the scale sheet at 100 %, measure its long lines,\n" +
+			"record what they measure, and print through the correction from then on. Readings belong to a\n" +
+			"printer and a paper: record them for each paper you print on.",
+		Example: "  rodsheet scale sheet -o scale.pdf --paper a4\n" +
+			"  rodsheet scale record --printer den --paper a4 --across \"179.4 mm\" --down \"251 mm\"\n" +
+			"  rodsheet print wall.yaml -o wall.pdf --printer den --paper a4",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return usage("scale has no %q; it has sheet, record, list and forget", args[0])

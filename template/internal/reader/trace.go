@@ -44,7 +44,6 @@ type tracer struct {
 	open  xml.StartElement
 	m     matrix
 	path  Outline // of the open element, the current point last
-	box   *Rect   // of the open clip
 	text  *Text
 }
 

@@ -1,0 +1,83 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// examples are the command lines that begin with "rodsheet" in a text, as a shell takes them apart; those with a word in
+// capitals or an ellipsis are no examples but patterns.
+func examples(text string) [][]string {
+	var out [][]string
+	for line := range strings.Lines(text) {
+		line, _, _ = strings.Cut(line, "#")
+		args := shellWords(line)
+		if len(args) == 0 || args[0] != "rodsheet" {
+			continue
+		}
+		pattern := false
+		for _, a := range args {
+			pattern = pattern || a == "…" || a != "-" && a == strings.ToUpper(a) && strings.ToLower(a) != a
+		}
+		if !pattern {
+			out = append(out, args[1:])
+		}
+	}
+	return out
+}
+
+func shellWords(line string) []string {
+	var words []string
+	for i, part := range strings.Split(line, `"`) {
+		switch {
+		case i%2 == 1:
+			words = append(words, part)
+		default:
+			words = append(words, strings.Fields(part)...)
+		}
+	}
+	return words
+}
+
+func TestWhatHelpAndREADMEShowCanBeTyped(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	texts := map[string]string{"README.md": string(readme)}
+	var walk func(*cobra.Command)
+	walk = func(c *cobra.Command) {
+		if c.Example != "" {
+			texts[c.CommandPath()] = c.Example
+		}
+		for _, sub := range c.Commands() {
+			walk(sub)
+		}
+	}
+	walk(newRoot(env{}))
+	require.Contains(t, texts, "rodsheet scale")
+	for name, text := range texts {
+		t.Run(name, func(t *testing.T) {
+			t.Chdir(t.TempDir())
+			settings := t.TempDir()
+			lines := examples(text)
+			require.NotEmpty(t, lines)
+			do := func(args ...string) ran {
+				var out, errs bytes.Buffer
+				code := run(args, env{out: &out, err: &errs, fs: testFS{settings: settings}})
+				return ran{code, out.String(), errs.String()}
+			}
+			if lines[0][0] != "start" {
+				require.Equal(t, done, do("start", "wall.yaml").code)
+			}
+			for _, args := range lines {
+				got := do(args...)
+				assert.Equal(t, done, got.code, "%q: %s", args, got.err)
+			}
+		})
+	}
+}
