@@ -130,6 +130,18 @@ func (l Length) Bare(s System) string {
 	return about + sign + mixed(l)
 }
 
+// MarkBelow is the greatest length on a mark of the system's rule (1/64 in, else [System.Fine]) that is not above l: what
+// a limit is told as where more would break it.
+func (l Length) MarkBelow(s System) Length {
+	if s == Imperial {
+		return l.Floor(SixtyFourth)
+	}
+	return l.Floor(s.Fine())
+}
+
+// MarkAbove is the least such length that is not below l.
+func (l Length) MarkAbove(s System) Length { return -(-l).MarkBelow(s) }
+
 // Roughly is an estimated length, to a tenth of a millimetre: errors are told apart by less than the marks of an inch
 // rule, so people who read inches get both.
 func (l Length) Roughly(s System) string {

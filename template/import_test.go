@@ -27,8 +27,9 @@ var arrows = map[string][]string{
 	"geom/cutting":            {"geom"},
 	"template/paper":          {"geom"},
 	"template/job":            {"geom", "template/paper"},
-	"template/plan":           {"geom", "geom/cutting", "geom/stack", "template/job", "template/plan/placement"},
-	"template/rule":           {"geom", "template/job", "template/plan"},
+	"template/plan":           {"geom", "geom/cutting", "geom/stack", "template/job", "template/plan/finding", "template/plan/placement"},
+	"template/rule":           {"geom", "template/job", "template/plan", "template/plan/finding"},
+	"template/plan/finding":   {},
 	"template/plan/placement": {"geom"},
 	"template/printer":        {"geom", "template/paper", "template/atomicfile"},
 
@@ -37,7 +38,7 @@ var arrows = map[string][]string{
 	"template/font":    {"geom"},
 	"template/drawing": {"geom", "template/font"},
 	"template/typeset": {"geom", "template/drawing", "template/font"},
-	"template/sheet":   {"geom", "geom/cutting", "template/job", "template/paper", "template/plan", "template/rule", "template/drawing", "template/typeset", "template/font"},
+	"template/sheet":   {"geom", "geom/cutting", "template/job", "template/paper", "template/plan", "template/plan/finding", "template/rule", "template/drawing", "template/typeset", "template/font"},
 	"template/page":    {"geom", "geom/cover", "template/drawing", "template/typeset", "template/font"},
 
 	"template/internal/render":   {"geom", "template/drawing", "template/font", "template/page"},

@@ -221,14 +221,14 @@ func stopText(stops []rule.Finding) string {
 	fmt.Fprintf(&b, "rodsheet: no drill template is printed before %s %s mended or accepted:\n", count(len(stops), "stop"), are)
 	for _, f := range rule.Grouped(stops) {
 		lead := "  " + f.ID
-		if f.At.Name != "" {
-			lead += " at " + f.At.Name
+		if f.At != "" {
+			lead += " at " + f.At
 		}
 		b.WriteString(hang("  ", lead[2:]+": "+f.Text))
 	}
 	b.WriteString("rodsheet check tells what to do. To accept one, write into the job file:\n")
 	f := stops[0]
-	fmt.Fprintf(&b, "  accept:\n    - {finding: %s, at: %s, because: YOUR REASON}\n", f.ID, orAll(f.At.Name))
+	fmt.Fprintf(&b, "  accept:\n    - {finding: %s, at: %s, because: YOUR REASON}\n", f.ID, orAll(f.At))
 	b.WriteString("Sheets that nothing is drilled by still print, as with --only scale,overview\n")
 	return b.String()
 }

@@ -13,7 +13,7 @@ import (
 	"rodsheet/template"
 	"rodsheet/template/drawing"
 	"rodsheet/template/job"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/rule"
 	"rodsheet/template/sheet"
 )
@@ -33,7 +33,7 @@ func demo(t *testing.T, f rule.Finding) *template.Work {
 }
 
 var box = rule.Finding{
-	ID: "box-covered", Level: rule.Stop, At: plan.Spot{Name: "L3"}, Text: "The panel lies over the lamp socket.",
+	ID: "box-covered", Level: rule.Stop, At: "L3", Text: "The panel lies over the lamp socket.",
 	Why: "A box must stay within reach.", Remedy: "Move the run 5″ to the left.", Source: "NEC 314.29", Place: job.Place{Line: 3, Col: 1},
 }
 
@@ -102,7 +102,10 @@ func TestFindingsAreToldWorstFirstAndOnce(t *testing.T) {
 	j, err := job.Read(name, data)
 	require.NoError(t, err)
 	caution := rule.Finding{ID: "on-lining", Level: rule.Caution, Text: "held by the lining alone.", Remedy: "Use a fixing for it.", Source: "common practice"}
-	at := func(f rule.Finding, name string) rule.Finding { f.At.Name = name; return f }
+	at := func(f rule.Finding, name string) rule.Finding {
+		f.At, f.Subject = name, finding.OfPanels("", name)
+		return f
+	}
 	note := rule.Finding{ID: "heavy", Level: rule.Note, Text: "heavier than usual.", Source: "arithmetic", Accepted: true, Because: "weighed it"}
 	text := checkText(j, []rule.Finding{box, at(caution, "L1"), at(caution, "L2"), note})
 	assert.Contains(t, text, "Reading-room settle: 1 stop, 2 cautions, 1 accepted\n\nSTOPS.")

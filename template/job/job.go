@@ -160,6 +160,14 @@ type Screw struct {
 	Length   geom.Length
 }
 
+// In is a screw as people ask for it, "#8 × 1 1/4″" or "4 × 30 mm".
+func (s Screw) In(u geom.System) string {
+	if s.Gauge > 0 {
+		return fmt.Sprintf("#%d × %s", s.Gauge, s.Length.In(u))
+	}
+	return fmt.Sprintf("%s × %s", s.Diameter.Bare(u), s.Length.In(u))
+}
+
 // Screws are the screws on the list and what the person can get.
 type Screws struct {
 	Board, Wall Screw
@@ -386,6 +394,15 @@ func (w Weight) In(s geom.System) string {
 		return w.Bare(s) + " lb"
 	}
 	return w.Bare(s) + " kg"
+}
+
+// In is the density as people of the system read it, "36.0 lb/ft³" or "577 kg/m³".
+func (d Density) In(s geom.System) string {
+	if s == geom.Imperial {
+		const poundPerCubicFoot = float64(Pound) / (0.3048 * 0.3048 * 0.3048)
+		return fmt.Sprintf("%.1f lb/ft³", float64(d)/poundPerCubicFoot)
+	}
+	return fmt.Sprintf("%.0f kg/m³", float64(d))
 }
 
 // Bare is In without the unit.

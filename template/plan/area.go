@@ -7,6 +7,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 // A piece is what will be one panel of an area: its finished outline, and the first and last column that it covers.
@@ -244,6 +245,38 @@ func (p *Plan) toSawStep(a *area, q geom.Polygon, first, last int) geom.Polygon 
 	return one(q.LeftOf(a.columns[last].right-over), q)
 }
 
+// Sliver: a finished panel is narrower, or covers less, than slivers.
+type Sliver struct {
+	Panel geom.Size
+	Width geom.Length // it is narrower than this
+	Area  geom.Size   // it covers less than this, where it is not too narrow
+}
+
+// ID implements [finding.Params].
+func (Sliver) ID() string { return "sliver" }
+
+// NoBoard: a piece of an area is too small for a board.
+type NoBoard struct {
+	Piece
+	Edge geom.Length // of cover on each side
+}
+
+// ID implements [finding.Params].
+func (NoBoard) ID() string { return "no-board" }
+
+// BoardParts: the board of a piece falls apart.
+type BoardParts struct {
+	Piece
+	Neck  geom.Length // where the piece is narrower than this
+	Parts int
+}
+
+// ID implements [finding.Params].
+func (BoardParts) ID() string { return "board-parts" }
+
+// A Piece is where a piece of an area is on its wall.
+type Piece struct{ Across, Up geom.Span }
+
 // panelsOf names the pieces and gives them their boards. Pieces of one column are a, b, … from below; columns are
 // counted from the left as far as they hold a panel.
 func (p *Plan) panelsOf(run *Run, pieces []piece) (panels []Panel) {
@@ -270,12 +303,11 @@ func (p *Plan) panelsOf(run *Run, pieces []piece) (panels []Panel) {
 		}
 		panels = append(panels, Panel{Name: name, Finished: q.outline, Outline: boards[i], Board: -1})
 		if b := q.outline.Bounds(); p.small(q.outline) {
-			text := fmt.Sprintf("Panel %s is only %s wide and %s high; less than %s is hard to make.", name, p.read(b.W()), p.read(b.H()), p.read(p.Job.Slivers.Width))
-			if a := p.Job.Slivers.Area; !p.narrow(q.outline) {
-				text = fmt.Sprintf("Panel %s, %s wide and %s high over all, covers less than %s.", name, p.read(b.W()), p.read(b.H()), a.In(p.Job.Units))
+			f := Sliver{Panel: b.Size(), Width: p.Job.Slivers.Width}
+			if !p.narrow(q.outline) {
+				f.Width, f.Area = 0, p.Job.Slivers.Area
 			}
-			p.trouble("sliver", Spot{name, run.Job.Key}, text,
-				"Move the divisions with widths, or change how many panels there are; slivers: merge joins it with a neighbour where it can.")
+			p.report(finding.OfPanels(run.Job.Key, name), divisionField(run.Job), f)
 		}
 	}
 	return panels
@@ -291,16 +323,12 @@ func (p *Plan) boardIn(run *Run, finished geom.Polygon) geom.Polygon {
 		return parts[0]
 	}
 	b := finished.Bounds()
-	where := fmt.Sprintf("The piece of run %s from %s to %s across and %s to %s up", run.Name,
-		p.read(b.Min.X), p.read(b.Max.X), p.read(b.Min.Y), p.read(b.Max.Y))
-	at := Spot{"run " + run.Name, run.Job.Key}
+	piece := Piece{Across: geom.Span{From: b.Min.X, To: b.Max.X}, Up: geom.Span{From: b.Min.Y, To: b.Max.Y}}
 	if err != nil || len(parts) == 0 {
-		p.trouble("no-board", at, where+fmt.Sprintf(" is left bare: a cover of %s on each edge leaves no board in it.", p.read(p.Edge)),
-			"Change the divisions or the gap so that it joins its neighbour or goes.")
+		p.report(runSubject(run), divisionField(run.Job), NoBoard{piece, p.Edge})
 		return nil
 	}
 	slices.SortStableFunc(parts, func(x, y geom.Polygon) int { return y.TwiceArea().Cmp(x.TwiceArea()) })
-	p.trouble("board-parts", at, where+fmt.Sprintf(" has a neck narrower than %s, where its board falls into %d parts; only the largest is drawn.",
-		p.read(2*p.Edge), len(parts)), "Divide the area at the neck.")
+	p.report(runSubject(run), run.Job.Key+".area", BoardParts{piece, 2 * p.Edge, len(parts)})
 	return parts[0]
 }

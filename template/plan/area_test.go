@@ -12,6 +12,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 // over is a job in millimetres with one run over an area, on a wall of 4 m × 4 m.
@@ -137,12 +138,12 @@ func TestSliversAreToldOrMerged(t *testing.T) {
 	j.Slivers = job.Slivers{Width: 75 * mm}
 	p := laid(t, j)
 	assert.Equal(t, []string{"sliver"}, ids(p))
-	assert.Equal(t, Spot{"G2", "walls[0].runs[0]"}, p.Troubles[0].At)
+	assert.Equal(t, finding.OfPanels("walls[0].runs[0]", "G2"), p.Findings[0].Subject)
 	assert.Equal(t, box(960, 0, 1000, 1000).Polygon(), outlines(p)["G2"])
 
 	j.Slivers.Merge = true
 	p = laid(t, j)
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 	assert.Equal(t, map[string]geom.Polygon{"G1": box(0, 0, 500, 1000).Polygon(), "G2": box(960, 0, 1500, 1000).Polygon()}, outlines(p))
 }
 
@@ -152,16 +153,16 @@ func TestSliversAreToldOrMergedByTheirArea(t *testing.T) {
 	triangle := shape([2]int{0, 0}, [2]int{2000, 0}, [2]int{0, 2000})
 	j := over(triangle, 4, 0)
 	j.Slivers = job.Slivers{Width: 75 * mm, Area: geom.Size{W: 250 * mm, H: 500 * mm}}
-	assert.Empty(t, laid(t, j).Troubles, "as large as the least is large enough")
+	assert.Empty(t, laid(t, j).Findings, "as large as the least is large enough")
 	j.Slivers.Area.H += 1
 	p := laid(t, j)
 	assert.Equal(t, []string{"sliver"}, ids(p))
-	assert.Equal(t, "G4", p.Troubles[0].At.Name)
-	assert.Contains(t, p.Troubles[0].Text, "covers less than 250 mm × ≈500 mm")
+	assert.Equal(t, finding.OfPanels("walls[0].runs[0]", "G4"), p.Findings[0].Subject)
+	assert.Equal(t, Sliver{Panel: geom.Size{W: 500 * mm, H: 500 * mm}, Area: j.Slivers.Area}, p.Findings[0].Params)
 
 	j.Slivers.Merge = true
 	p = laid(t, j)
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 	assert.Len(t, p.Panels, 3)
 	assert.Equal(t, box(1000, 0, 2000, 1000), p.Panels[2].Finished.Bounds())
 }

@@ -1,11 +1,49 @@
 package plan
 
 import (
-	"fmt"
-
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
+
+// BandTooLow: the panels are higher than the room between cushion and sill.
+type BandTooLow struct{ Panel, Room geom.Length }
+
+// ID implements [finding.Params].
+func (BandTooLow) ID() string { return "band-too-low" }
+
+// DeckFarOut: the two readings of a deck are further apart than decks are.
+type DeckFarOut struct {
+	Off    geom.Length
+	Higher string // the end, "left" or "right"
+	Most   geom.Length
+}
+
+// ID implements [finding.Params].
+func (DeckFarOut) ID() string { return "deck-far-out" }
+
+// DeckSlopes: the two readings of a deck differ, and gaps or panels with them.
+type DeckSlopes struct {
+	Off      geom.Length
+	Higher   string    // the end, "left" or "right"
+	Follow   bool      // each panel stands at its own height; else they stay level
+	GapBelow geom.Span // level: at the higher end and at the other
+	Stand    geom.Span // following: the lowest and the highest foot, above the level line
+	HasSill  bool      // following
+	GapAbove geom.Span // following: the least and the greatest under the sill
+}
+
+// ID implements [finding.Params].
+func (DeckSlopes) ID() string { return "deck-slopes" }
+
+// DeckRestarts: runs on several walls share the two readings of a deck out of level.
+type DeckRestarts struct {
+	Runs        []string
+	Left, Right geom.Length
+}
+
+// ID implements [finding.Params].
+func (DeckRestarts) ID() string { return "deck-restarts" }
 
 // farOut is how much a deck may be out of level before a slip of the tape is the likelier reason.
 func (p *Plan) farOut() geom.Length { return p.pick(2*geom.Inch, 50*geom.Millimetre) }
@@ -80,9 +118,7 @@ func (p *Plan) share(r *job.Run, problems *job.Problems) (gap, panel geom.Length
 		return b.Gap, b.Panel, true
 	case b.Panel > 0:
 		if b.Panel > room {
-			p.trouble("band-too-low", Spot{"run " + r.Name, bandKey(r)},
-				fmt.Sprintf("Panels %s high don't go between cushion and sill, where there are %s.", p.read(b.Panel), p.read(room)),
-				fmt.Sprintf("Make them at most %s high.", p.read(room)))
+			p.report(finding.OfRun(bandKey(r), r.Name), bandKey(r)+".panel", BandTooLow{Panel: b.Panel, Room: room})
 			return 0, b.Panel, true
 		}
 		return (room - b.Panel) / 2, b.Panel, true
@@ -117,41 +153,36 @@ func (h *Heights) drop(x, from, to geom.Length) geom.Length {
 	return h.high() - h.deckAt(x, from, to)
 }
 
-// watchDeck tells how far a deck is out of level and what that does to the panels.
-func (p *Plan) watchDeck(run *Run) {
+// checkDeck reports how far a deck is out of level and what that does to the panels.
+func (p *Plan) checkDeck(run *Run) {
 	h := run.Band
 	off := (h.Deck[1] - h.Deck[0]).Abs()
 	if !h.HasDeck || off == 0 {
 		return
 	}
-	at := Spot{"run " + run.Name, bandKey(run.Job)}
+	key := bandKey(run.Job)
+	at := finding.OfRun(key, run.Name)
 	higher := "left"
 	if h.Deck[1] > h.Deck[0] {
 		higher = "right"
 	}
 	if off > p.farOut() {
-		p.trouble("deck-far-out", at,
-			fmt.Sprintf("The deck is %s higher at the %s end than at the other: more than %s over the run.", p.read(off), higher, p.read(p.farOut())),
-			"Measure both ends again from the level line; was the second reading taken from the floor?")
+		p.report(at, key+".seat", DeckFarOut{Off: off, Higher: higher, Most: p.farOut()})
 	}
 	if !h.Follow {
-		p.trouble("deck-slopes", at,
-			fmt.Sprintf("The deck is %s higher at the %s end; the panels stay level, so the gap below them is %s there and %s at the other end.",
-				p.read(off), higher, p.read(h.GapBelow), p.read(h.GapBelow+off)),
-			"Mark every block with its panel and its end: the heights differ.")
+		p.report(at, key+".seat", DeckSlopes{Off: off, Higher: higher, GapBelow: geom.Span{From: h.GapBelow, To: h.GapBelow + off}})
 		return
 	}
-	text := fmt.Sprintf("The deck is %s higher at the %s end; each panel stands at its own height on it, from %s to %s above the level line",
-		p.read(off), higher, p.read(run.Bounds.Min.Y), p.read(run.Bounds.Max.Y-h.Top+h.Bottom))
+	f := DeckSlopes{Off: off, Higher: higher, Follow: true, Stand: geom.Span{From: run.Bounds.Min.Y, To: run.Bounds.Max.Y - h.Top + h.Bottom}}
 	if h.HasSill {
-		text += fmt.Sprintf("; the gap under the sill goes from %s to %s", p.read(h.Sill-run.Bounds.Max.Y), p.read(h.Sill-h.Top))
+		f.HasSill, f.GapAbove = true, geom.Span{From: h.Sill - run.Bounds.Max.Y, To: h.Sill - h.Top}
 	}
-	p.trouble("deck-slopes", at, text+".", "Write deck: level to keep the panels in one line.")
+	p.report(at, key+".deck", f)
 }
 
-// watchSharedDecks tells of a deck out of level that runs on several walls share: its two readings are the ends of
+// checkSharedDecks reports a deck out of level that runs on several walls share: its two readings are the ends of
 // every one of those runs, which no bench round a corner has.
-func (p *Plan) watchSharedDecks() {
+func (p *Plan) checkSharedDecks() {
 	for _, band := range p.decked() {
 		first := &p.Runs[band[0]]
 		deck := first.Band.Deck
@@ -163,9 +194,7 @@ func (p *Plan) watchSharedDecks() {
 		if deck[0] == deck[1] || len(walls) < 2 {
 			continue
 		}
-		p.trouble("deck-restarts", Spot{"band " + first.Band.Name, bandKey(first.Job)},
-			fmt.Sprintf("Runs %s stand on several walls and share the two seat readings of band %s: on each of them the deck is taken to go from %s at its left end to %s at its right.",
-				Listed(runs), first.Band.Name, p.read(deck[0]), p.read(deck[1])),
-			"Give every run on a deck out of level a band of its own, with the readings at its own two ends.")
+		key := bandKey(first.Job)
+		p.report(finding.OfOne(finding.Band, key, first.Band.Name), key+".seat", DeckRestarts{Runs: runs, Left: deck[0], Right: deck[1]})
 	}
 }

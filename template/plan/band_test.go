@@ -87,8 +87,7 @@ func TestAPanelTallerThanItsBandIsTold(t *testing.T) {
 	b.Panel, b.EvenGap = 12*inch, true
 	p := laid(t, settle(between(b)))
 	require.Equal(t, []string{"band-too-low"}, ids(p))
-	assert.Equal(t, "Panels 12″ high don't go between cushion and sill, where there are 11 3/4″.", p.Troubles[0].Text)
-	assert.Equal(t, "Make them at most 11 3/4″ high.", p.Troubles[0].Remedy)
+	assert.Equal(t, BandTooLow{Panel: 12 * inch, Room: 11*inch + 3*inch/4}, p.Findings[0].Params)
 }
 
 // A deck 1/4 in higher at the right end: the gap is even there, the panels are level, and 1/4 in more is left below
@@ -102,8 +101,7 @@ func TestLevelPanelsStandByTheHigherEndOfTheDeck(t *testing.T) {
 		assert.Equal(t, 23*inch+inch/8, panel.Finished.Bounds().Min.Y)
 	}
 	require.Equal(t, []string{"deck-slopes"}, ids(p))
-	assert.Equal(t, "The deck is 1/4″ higher at the right end; the panels stay level, so the gap below them is 1 7/8″ there and 2 1/8″ at the other end.",
-		p.Troubles[0].Text)
+	assert.Equal(t, DeckSlopes{Off: inch / 4, Higher: "right", GapBelow: geom.Span{From: 15 * inch / 8, To: 17 * inch / 8}}, p.Findings[0].Params)
 }
 
 // The middles of two panels of 45 in stand a quarter and three quarters along a deck that rises 1/4 in: 3/16 and

@@ -1,12 +1,12 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 
 	"rodsheet/geom"
 	"rodsheet/geom/stack"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 // A Block is a height block: it stands on the deck and carries a board or a finished panel.
@@ -89,7 +89,7 @@ func (p *Plan) stackBand(runs []int, drilling bool) {
 				}
 				height := bottom - run.Band.deckAt(x, run.Bounds.Min.X, run.Bounds.Max.X)
 				if height <= 0 {
-					p.watchDeckHeight(run, i, height, drilling)
+					p.checkAboveDeck(run, i, height, drilling)
 					continue
 				}
 				k := slices.IndexFunc(blocks, func(b Block) bool { return (b.Height - height).Abs() < apart })
@@ -158,18 +158,36 @@ func endName(s side) string {
 	return ""
 }
 
-// watchDeckHeight tells of a panel that would begin below the deck. One that begins on it needs no block.
-func (p *Plan) watchDeckHeight(run *Run, panel int, height geom.Length, drilling bool) {
+// BelowDeck: a panel would begin below the deck it stands over.
+type BelowDeck struct {
+	By       geom.Length
+	Drilling bool // the board's edge, not the finished one
+}
+
+// ID implements [finding.Params].
+func (BelowDeck) ID() string { return "below-deck" }
+
+// StackMisses: no stack of the stock at hand comes near enough to a block's height.
+type StackMisses struct {
+	Block  string
+	Height geom.Length
+	Count  int         // of the blocks
+	Within geom.Length // how near is near enough
+	Below  geom.Length // the nearest stack that is too low; 0: every piece is thicker
+	Above  geom.Length // the nearest that is too high; 0 for none
+	Reason string      // why no stack could be looked for; "" when one was
+}
+
+// ID implements [finding.Params].
+func (StackMisses) ID() string { return "stack-misses" }
+
+// checkAboveDeck reports a panel that would begin below the deck. One that begins on it needs no block.
+func (p *Plan) checkAboveDeck(run *Run, panel int, height geom.Length, drilling bool) {
 	if height == 0 {
 		return
 	}
-	name, what := p.Panels[panel].Name, "finished edge"
-	if drilling {
-		what = "board"
-	}
-	p.trouble("below-deck", Spot{name, bandKey(run.Job)},
-		fmt.Sprintf("The %s of %s begins %s below the deck it should stand over.", what, name, p.read(-height)),
-		fmt.Sprintf("Let the band begin %s higher, or take seat out of it.", p.read(-height)))
+	key := bandKey(run.Job)
+	p.report(finding.OfPanels(key, p.Panels[panel].Name), key, BelowDeck{By: -height, Drilling: drilling})
 }
 
 // build makes a block up from the stock.
@@ -181,39 +199,27 @@ func (p *Plan) build(b *Block) {
 	slices.Sort(stock)
 	within := p.Job.Blocks.Within
 	found, err := stack.Find(b.Height, min(within, b.Height-1), slices.Compact(stock))
-	at := Spot{"block " + b.Name, "blocks.stock"}
-	all := fmt.Sprintf("all %d blocks %s high from one piece.", b.Count, p.read(b.Height))
-	switch b.Count {
-	case 1:
-		all = fmt.Sprintf("it %s high from one piece.", p.read(b.Height))
-	case 2:
-		all = fmt.Sprintf("both blocks %s high from one piece.", p.read(b.Height))
-	}
+	misses := StackMisses{Block: b.Name, Height: b.Height, Count: b.Count, Within: within}
+	report := func() { p.report(finding.OfOne(finding.Block, "blocks.stock", b.Name), "blocks.stock", misses) }
 	if err != nil {
-		p.trouble("stack-misses", at, fmt.Sprintf("Block %s, %s high, could not be made up from stock: %v.", b.Name, p.read(b.Height), err), "Rip "+all)
+		misses.Reason = err.Error()
+		report()
 		return
 	}
 	if found.OK {
 		b.Stack, b.Made = found.Pieces, found.Made
 		return
 	}
-	remedy := "Rip " + all
-	text := fmt.Sprintf("Block %s, %s high: the nearest that the stock makes is", b.Name, p.read(b.Height))
-	switch {
-	case found.Below == nil:
-		b.Stack, b.Made = found.Above.Pieces, found.Above.Made
-		text += fmt.Sprintf(" %s, since every piece is thicker", p.read(found.Above.Made))
-	case found.Above == nil || b.Height-found.Below.Made <= found.Above.Made-b.Height:
-		b.Stack, b.Made = found.Below.Pieces, found.Below.Made
-	default:
-		b.Stack, b.Made = found.Above.Pieces, found.Above.Made
-	}
 	if found.Below != nil {
-		text += fmt.Sprintf(" %s below", p.read(found.Below.Made))
-		if found.Above != nil {
-			text += fmt.Sprintf(" and %s above", p.read(found.Above.Made))
-		}
-		remedy = fmt.Sprintf("Lay %s of veneer, card or paper on the stack of %s, or rip %s", p.read(found.Missing), p.read(found.Below.Made), all)
+		misses.Below = found.Below.Made
 	}
-	p.trouble("stack-misses", at, text+fmt.Sprintf("; it should come within %s.", p.read(within)), remedy)
+	if found.Above != nil {
+		misses.Above = found.Above.Made
+	}
+	if found.Below == nil || found.Above != nil && b.Height-found.Below.Made > found.Above.Made-b.Height {
+		b.Stack, b.Made = found.Above.Pieces, found.Above.Made
+	} else {
+		b.Stack, b.Made = found.Below.Pieces, found.Below.Made
+	}
+	report()
 }

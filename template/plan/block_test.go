@@ -9,6 +9,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 // blocked is a plan with its blocks.
@@ -37,7 +38,7 @@ func TestABlockForDrillingIsCushionGapAndEdge(t *testing.T) {
 	// In 32nds: 183 of pieces of 24, 16, 4 and 1. Six of 24 leave 39 = 2·16 + 4 + 3·1: twelve pieces. Seven leave
 	// 15 = 3·4 + 3·1: thirteen.
 	assert.Len(t, b.Stack, 12)
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 }
 
 func TestABlockForHangingIsAnEdgeLower(t *testing.T) {
@@ -157,13 +158,14 @@ func TestAStackThatMissesSaysWhatIsMissing(t *testing.T) {
 	j.Blocks = job.Blocks{Stock: []geom.Length{3 * inch / 4}, Within: inch / 64}
 	p := blocked(t, j)
 	require.Equal(t, []string{"stack-misses"}, ids(p))
-	assert.Equal(t, "Block bay, 5 23/32″ high: the nearest that the stock makes is 5 1/4″ below and 6″ above; it should come within 1/64″.", p.Troubles[0].Text)
-	assert.Equal(t, "Lay 15/32″ of veneer, card or paper on the stack of 5 1/4″, or rip both blocks 5 23/32″ high from one piece.", p.Troubles[0].Remedy)
+	misses := StackMisses{Block: "bay", Height: 183 * inch / 32, Count: 2, Within: inch / 64, Below: 21 * inch / 4, Above: 6 * inch}
+	assert.Equal(t, misses, p.Findings[0].Params)
+	assert.Equal(t, finding.OfOne(finding.Block, "blocks.stock", "bay"), p.Findings[0].Subject)
 	assert.Equal(t, 6*inch, p.Blocks[0].Made, "the nearest stack")
 
 	j.Blocks.Stock = []geom.Length{10 * inch}
 	p = blocked(t, j)
-	assert.Contains(t, p.Troubles[0].Text, "since every piece is thicker")
+	assert.Zero(t, p.Findings[0].Params.(StackMisses).Below, "every piece is thicker")
 	j.Blocks.Stock = []geom.Length{inch / 1000}
 	p = blocked(t, j)
 	require.Equal(t, []string{"stack-misses"}, ids(p), "stock too thin to stack is told, too")

@@ -7,6 +7,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 // TapeError is the greatest permissible error of a tape or rule of accuracy class 1, 2 or 3 over a length:
@@ -371,6 +372,22 @@ func (p *Plan) helps(b Budget) []Help {
 	return helps
 }
 
+// ErrorOverPlay: two holes of a board may well be further off than the play of the clip.
+type ErrorOverPlay struct {
+	Likely, Worst, Play geom.Length
+	Help                string      // what would help most; "" for nothing
+	Leaves              geom.Length // likely then
+}
+
+// ID implements [finding.Params].
+func (ErrorOverPlay) ID() string { return "error-over-play" }
+
+// JigSawError: a board drilled with corner jigs may be cut more out of true than half the play.
+type JigSawError struct{ Saw, Play geom.Length }
+
+// ID implements [finding.Params].
+func (JigSawError) ID() string { return "jig-saw-error" }
+
 // estimate works out the tolerance budget for the usual print.
 func (p *Plan) estimate() {
 	p.Budget = p.Estimate(Print{})
@@ -379,19 +396,15 @@ func (p *Plan) estimate() {
 		return
 	}
 	if b.Likely() > b.Play {
-		text := fmt.Sprintf("Two holes of board %s may well be %s off, against a play of %s in the clip (at the worst %s).",
-			p.Boards[b.Board].Name, b.Likely().Roughly(p.Job.Units), b.Play.Roughly(p.Job.Units), max(b.HoleToHole.Worst, b.BoardToWall.Worst).Roughly(p.Job.Units))
-		remedy := "Try the clips on one panel before drilling the rest."
+		f := ErrorOverPlay{Likely: b.Likely(), Worst: max(b.HoleToHole.Worst, b.BoardToWall.Worst), Play: b.Play}
 		if len(b.Helps) > 0 {
-			remedy = fmt.Sprintf("What would help most: %s; that leaves %s. %s", b.Helps[0].What, b.Helps[0].Likely.Roughly(p.Job.Units), remedy)
+			f.Help, f.Leaves = b.Helps[0].What, b.Helps[0].Likely
 		}
-		p.trouble("error-over-play", Spot{Name: "board " + p.Boards[b.Board].Name, Key: "clip.play"}, text, remedy)
+		p.report(finding.OfOne(finding.Board, "clip.play", p.Boards[b.Board].Name), "clip.play", f)
 	}
 	for i := range p.Boards {
 		if squared := p.Job.Accuracy.Squared; p.takesJigs(i) && 2*squared > b.Play {
-			p.trouble("jig-saw-error", Spot{Name: "board " + p.Boards[i].Name, Key: "accuracy.squared"},
-				fmt.Sprintf("Corner jigs carry the board's own error into the holes, and that may be %s: more than half the clip's play of %s.", p.read(squared), p.read(b.Play)),
-				"Measure width, height and both diagonals first; where they are off by more than half the play, use the board template.")
+			p.report(finding.OfOne(finding.Board, "accuracy.squared", p.Boards[i].Name), "accuracy.squared", JigSawError{Saw: squared, Play: b.Play})
 		}
 	}
 }

@@ -221,9 +221,9 @@ func TestLikelyErrorOverThePlayIsToldWithWhatHelpsMost(t *testing.T) {
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
 	p.estimate()
-	over := only(t, p, "error-over-play")
-	assert.Contains(t, over.Remedy, "drill board and wall in one go")
-	assert.Equal(t, "board A", over.At.Name)
+	over, params := first[ErrorOverPlay](t, p)
+	assert.Contains(t, params.Help, "drill board and wall in one go")
+	assert.Equal(t, "board A", over.Subject.String())
 }
 
 func TestJigsOnBoardsSawnRoughlyAreTold(t *testing.T) {
@@ -236,12 +236,12 @@ func TestJigsOnBoardsSawnRoughlyAreTold(t *testing.T) {
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
 	p.estimate()
-	only(t, p, "jig-saw-error")
+	paramsOf[JigSawError](t, p)
 }
 
 func TestNoBoardsMakeNoBudget(t *testing.T) {
 	p := &Plan{Job: reading()}
 	p.estimate()
 	assert.Equal(t, -1, p.Budget.Board)
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 }

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"fmt"
-
 	"rodsheet/geom"
 	"rodsheet/template/job"
 )
@@ -94,25 +92,30 @@ func (p *Plan) offCorner(c *Corner, run *Run, panel geom.Rect) geom.Length {
 	return panel.Min.X
 }
 
+// CornerCollision: at a corner a run comes too near to the one that goes into it.
+type CornerCollision struct {
+	Inside   bool
+	Walls    [2]string // the one that ends at the corner and the one that begins
+	Through  string    // the run that goes into the corner
+	BuildOut geom.Length
+	Gap      geom.Length
+	Stands   geom.Length // how far the other run stands off the corner; below 0: past it
+	Least    geom.Length // how far it must
+	AtEnd    bool        // the corner is at the run's end, else at its beginning
+	At       geom.Length // where the run should end or begin
+}
+
+// ID implements [finding.Params].
+func (CornerCollision) ID() string { return "corner-collision" }
+
 func (p *Plan) collide(c *Corner, through, other *Run, least, stands, gap geom.Length) {
-	where := fmt.Sprintf("%s from the corner of walls %s and %s", p.read(stands), p.Walls[c.Left].Job.Name, p.Walls[c.Right].Job.Name)
-	if stands < 0 {
-		where = fmt.Sprintf("%s past the corner of walls %s and %s", p.read(-stands), p.Walls[c.Left].Job.Name, p.Walls[c.Right].Job.Name)
+	left := p.Walls[c.Left].Job
+	f := CornerCollision{
+		Inside: c.Inside, Walls: [2]string{left.Name, p.Walls[c.Right].Job.Name}, Through: through.Name, BuildOut: through.BuildOut,
+		Gap: gap, Stands: stands, Least: least, At: least,
 	}
-	text := fmt.Sprintf("Run %s comes to %s; run %s goes into that corner and stands %s off its wall, so with the gap of %s run %s must stay %s clear of it.",
-		other.Name, where, through.Name, p.read(through.BuildOut), p.read(gap), other.Name, p.read(least))
-	if !c.Inside {
-		text = fmt.Sprintf("Run %s comes to %s, where run %s goes past it; with the gap it must stay %s clear of the corner.",
-			other.Name, where, through.Name, p.read(least))
-	}
-	remedy := fmt.Sprintf("Let run %s begin at %s or later", other.Name, p.read(least))
 	if other.Wall == c.Left {
-		remedy = fmt.Sprintf("Let run %s end at %s or earlier", other.Name, p.read(p.Walls[c.Left].Job.Width-least))
+		f.AtEnd, f.At = true, left.Width-least
 	}
-	choice := "through: next"
-	if c.Through == c.Right {
-		choice = "through: this"
-	}
-	p.trouble("corner-collision", Spot{"run " + other.Name, other.Job.Key}, text,
-		fmt.Sprintf("%s, or let it run through (%s on wall %s) and shorten run %s.", remedy, choice, p.Walls[c.Left].Job.Name, through.Name))
+	p.report(runSubject(other), extentField(other.Job), f)
 }

@@ -31,25 +31,26 @@ func strip(name string, from, to, bottom geom.Length) job.Run {
 func TestTheOtherWallStandsOffAnInsideCornerByBuildOutAndGap(t *testing.T) {
 	through := strip("A", 0, 2000*mm, 500*mm)
 	p := meeting(t, job.Inside, false, through, strip("B", 55*mm, 1500*mm, 500*mm))
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 	assert.Equal(t, []Corner{{Left: 0, Right: 1, Inside: true, Through: 0, Least: 55 * mm, Stands: 55 * mm, Found: true}}, p.Corners)
 
 	p = meeting(t, job.Inside, false, through, strip("B", 54*mm, 1500*mm, 500*mm))
 	require.Equal(t, []string{"corner-collision"}, ids(p))
-	assert.Equal(t, Spot{"run B", "walls[1].runs[0]"}, p.Troubles[0].At)
-	assert.Equal(t, "Run B comes to 54 mm from the corner of walls A and B; run A goes into that corner and stands 50 mm off its wall, so with the gap of 5 mm run B must stay 55 mm clear of it.",
-		p.Troubles[0].Text)
-	assert.Equal(t, "Let run B begin at 55 mm or later, or let it run through (through: next on wall A) and shorten run A.", p.Troubles[0].Remedy)
+	assert.Equal(t, "run B", p.Findings[0].Subject.String())
+	assert.Equal(t, "walls[1].runs[0].across", p.Findings[0].Field)
+	assert.Equal(t, CornerCollision{Inside: true, Walls: [2]string{"A", "B"}, Through: "A", BuildOut: 50 * mm, Gap: 5 * mm, Stands: 54 * mm, Least: 55 * mm, At: 55 * mm},
+		p.Findings[0].Params)
 	assert.Equal(t, 54*mm, p.Panels[2].Finished.Bounds().Min.X, "a run is never moved")
 }
 
 func TestThroughNextAsksTheRoomOfThisWall(t *testing.T) {
 	p := meeting(t, job.Inside, true, strip("A", 0, 1950*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm))
 	require.Equal(t, []string{"corner-collision"}, ids(p))
-	assert.Contains(t, p.Troubles[0].Remedy, "Let run A end at 1945 mm or earlier")
-	assert.Contains(t, p.Troubles[0].Remedy, "through: this on wall A")
+	f := paramsOf[CornerCollision](t, p)
+	assert.True(t, f.AtEnd)
+	assert.Equal(t, 1945*mm, f.At)
 	assert.Equal(t, 50*mm, p.Corners[0].Stands)
-	assert.Empty(t, meeting(t, job.Inside, true, strip("A", 0, 1945*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm)).Troubles)
+	assert.Empty(t, meeting(t, job.Inside, true, strip("A", 0, 1945*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm)).Findings)
 }
 
 func TestTwoRunsIntoOneCornerCollide(t *testing.T) {
@@ -59,7 +60,7 @@ func TestTwoRunsIntoOneCornerCollide(t *testing.T) {
 
 func TestRunsAtOtherHeightsPassEachOther(t *testing.T) {
 	p := meeting(t, job.Inside, false, strip("A", 0, 2000*mm, 500*mm), strip("B", 0, 1500*mm, 900*mm))
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 	assert.False(t, p.Corners[0].Found)
 	p = meeting(t, job.Inside, false, strip("A", 0, 2000*mm, 500*mm), strip("B", 0, 1500*mm, 899*mm))
 	assert.Equal(t, []string{"corner-collision"}, ids(p))
@@ -67,13 +68,13 @@ func TestRunsAtOtherHeightsPassEachOther(t *testing.T) {
 
 func TestARunThatNeverComesIntoTheCornerAsksForNothing(t *testing.T) {
 	p := meeting(t, job.Inside, false, strip("A", 0, 1945*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm))
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 	assert.Zero(t, p.Corners[0].Least)
 }
 
 func TestRunsMayMeetInAnOutsideCorner(t *testing.T) {
 	p := meeting(t, job.Outside, false, strip("A", 0, 2000*mm, 500*mm), strip("B", 0, 1500*mm, 500*mm))
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 	assert.Equal(t, Corner{Left: 0, Right: 1, Through: 0, Found: true}, p.Corners[0])
 }
 
@@ -81,8 +82,8 @@ func TestARunPastAnOutsideCornerKeepsTheOtherBack(t *testing.T) {
 	past := strip("A", 0, 2050*mm, 500*mm)
 	p := meeting(t, job.Outside, false, past, strip("B", 4*mm, 1500*mm, 500*mm))
 	require.Equal(t, []string{"corner-collision"}, ids(p))
-	assert.Contains(t, p.Troubles[0].Text, "must stay 5 mm clear of the corner")
-	assert.Empty(t, meeting(t, job.Outside, false, past, strip("B", 5*mm, 1500*mm, 500*mm)).Troubles)
+	assert.Equal(t, 5*mm, paramsOf[CornerCollision](t, p).Least)
+	assert.Empty(t, meeting(t, job.Outside, false, past, strip("B", 5*mm, 1500*mm, 500*mm)).Findings)
 	assert.Equal(t, []string{"corner-collision"},
 		ids(meeting(t, job.Outside, true, past, strip("B", 0, 1500*mm, 500*mm))), "only the wall that runs through may go past")
 }
@@ -92,7 +93,7 @@ func TestOnlyAnOutsideCornerLetsARunLeaveItsWall(t *testing.T) {
 	assert.Contains(t, ids(p), "outside-wall")
 	high := meeting(t, job.Outside, false, strip("A", 0, 2050*mm, 1700*mm), strip("B", 60*mm, 1500*mm, 500*mm))
 	assert.Equal(t, []string{"outside-wall", "outside-wall"}, ids(high))
-	assert.Contains(t, high.Troubles[0].Text, "Panel A1")
+	assert.Equal(t, []string{"A1"}, high.Findings[0].Subject.Names)
 }
 
 func TestTheLastWallOfARoomJoinsTheFirst(t *testing.T) {

@@ -252,8 +252,14 @@ func longDirection(outline geom.Polygon) geom.Point {
 	return long
 }
 
-// judgeNotches tells where the cloth of a notch is not enough for both of its sides: it is shared down the middle.
-func (p *Plan) judgeNotches() {
+// NotchNarrow: cut down the middle of a notch, the cover of each side doesn't reach the staples.
+type NotchNarrow struct{ Notch, Needs geom.Length } // Needs is for one side
+
+// ID implements [finding.Params].
+func (NotchNarrow) ID() string { return "notch-narrow" }
+
+// checkNotches reports where the cloth of a notch is not enough for both of its sides: it is shared down the middle.
+func (p *Plan) checkNotches() {
 	for i := range p.Boards {
 		b := &p.Boards[i]
 		gap := narrowest(b.Outline)
@@ -261,10 +267,8 @@ func (p *Plan) judgeNotches() {
 			continue
 		}
 		for _, panel := range b.Panels {
-			p.trouble("notch-narrow", p.panelSpot(panel),
-				fmt.Sprintf("A notch of the board is %s wide: cut down its middle it leaves %s of cover for each side, and %s are needed to reach the staples.",
-					p.read(gap), p.read(gap/2), p.read(p.Wrap.Least)),
-				"Line the sides of the notch with strips of cover first, glued and stapled, or make the panel in two.")
+			at := p.panelSubject(panel)
+			p.report(at, at.Key+".area", NotchNarrow{Notch: gap, Needs: p.Wrap.Least})
 		}
 	}
 }

@@ -154,9 +154,9 @@ func TestParcelFoldsWithoutStretching(t *testing.T) {
 func TestTipOfAParcelStaysClearOfTheClips(t *testing.T) {
 	// Board and foam 3/4, wrap 2 5/8: 1 7/8 lie on the back, and 2 5/8 − 0.53 = 2.095 at the tip; the clips begin at 2.
 	p := parcelled(21 * in / 8)
-	under := only(t, p, "wrap-under-clips")
-	assert.Contains(t, under.Text, "folded tip")
-	assert.Contains(t, under.Text, "begins 2″ in")
+	under := paramsOf[WrapUnderClips](t, p)
+	assert.True(t, under.Tip)
+	assert.Equal(t, 2*in, under.Begins)
 	p = parcelled(5 * in / 2)
 	assert.NotContains(t, found(p), "wrap-under-clips")
 }

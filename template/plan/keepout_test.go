@@ -8,6 +8,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 func socket(x, y geom.Length) job.Fitting {
@@ -96,9 +97,9 @@ func TestThePanelsThatKeepOutsSpoilDeviateAndTheRestStayTheSame(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 2, differ)
-	assert.Equal(t, Spot{"run A", "walls[0].runs[0]"}, p.Troubles[0].At)
-	assert.Contains(t, p.Troubles[0].Text, "A1, A3 ")
-	assert.Contains(t, p.Troubles[1].Text, "keep-outs behind A1 and A3")
+	assert.Equal(t, finding.OfRun("walls[0].runs[0]", "A", "A1", "A3"), p.Findings[0].Subject)
+	assert.Equal(t, finding.OfRun("walls[0].runs[0]", "A", "A1", "A3"), p.Findings[1].Subject)
+	assert.Equal(t, InTheWay, p.Findings[1].Params.(FewClips).Reason)
 	for i := range p.Panels {
 		for _, c := range p.Panels[i].Clips {
 			for _, k := range w.KeepOuts {
@@ -112,11 +113,11 @@ func TestAKeepOutOverTheWholePanelLeavesNoPlaceAndNamesTheNearest(t *testing.T) 
 	w := panelled([]geom.Length{10 * inch}, 20*inch)
 	w.KeepOuts = []job.KeepOut{{Name: "safe", Rect: geom.R(0, 0, 21*inch, 90*inch)}}
 	p := placed(t, clipped(w))
-	require.Equal(t, "no-place", p.Troubles[0].ID)
-	assert.Equal(t, Spot{"N1", "walls[0].runs[0]"}, p.Troubles[0].At)
+	require.IsType(t, NoPlace{}, p.Findings[0].Params)
+	assert.Equal(t, finding.OfPanels("walls[0].runs[0]", "N1"), p.Findings[0].Subject)
 	assert.Empty(t, p.Panels[0].Clips)
 	// The left column may go in as far as the middle, 10 in, and its holes, 1/8 in wide, must lie beyond 21 in.
-	assert.Equal(t, "The same panel 11 1/2″ further right has a place for its clips.", p.Troubles[0].Remedy)
+	assert.Equal(t, NearPlace{Moved: geom.Pt(23*inch/2, 0)}, paramsOf[NoPlace](t, p).Near)
 
 	w = panelled([]geom.Length{30 * inch}, 20*inch, 20*inch)
 	w.KeepOuts = []job.KeepOut{{Name: "safe", Rect: geom.R(0, 0, 20*inch, 90*inch)}}
@@ -127,14 +128,15 @@ func TestAKeepOutOverTheWholePanelLeavesNoPlaceAndNamesTheNearest(t *testing.T) 
 	w = panelled([]geom.Length{10 * inch}, 20*inch)
 	w.KeepOuts = []job.KeepOut{{Name: "safe", Rect: geom.R(0, 0, 96*inch, 90*inch)}}
 	p = placed(t, clipped(w))
-	assert.Contains(t, p.Troubles[0].Remedy, "No width and no position")
+	assert.Equal(t, NearPlace{}, paramsOf[NoPlace](t, p).Near)
 }
 
 func TestABaseLargerThanTheBoardSaysHowLargeThePanelMustBe(t *testing.T) {
 	j := clipped(panelled(nil, 5*inch))
 	p := placed(t, j)
-	require.Equal(t, "no-place", p.Troubles[0].ID)
-	assert.Equal(t, "Make the finished panel at least 5 1/2″ wide, or lower clear.", p.Troubles[0].Remedy)
+	narrow := paramsOf[NoPlace](t, p)
+	assert.Equal(t, Narrow, narrow.Reason)
+	assert.Equal(t, 11*inch/2, narrow.Panel)
 	p = placed(t, clipped(panelled(nil, 11*inch/2)))
 	assert.NotEmpty(t, p.Panels[0].Clips)
 }
@@ -144,12 +146,9 @@ func TestLimitsThatContradictEachOtherAreBothNamed(t *testing.T) {
 	j.Clips.Spacing = inch
 	p := placed(t, j)
 	require.Contains(t, ids(p), "limits-clash")
-	for _, tr := range p.Troubles {
-		if tr.ID == "limits-clash" {
-			assert.Contains(t, tr.Text, "clips.spacing is 1″")
-			assert.Contains(t, tr.Text, "base 1 1/2″")
-		}
-	}
+	clash := paramsOf[LimitsClash](t, p)
+	assert.Equal(t, inch, clash.Spacing)
+	assert.Equal(t, 3*inch/2, clash.Base.W)
 	assert.NotEmpty(t, p.Panels[0].Clips)
 	for i, a := range p.Panels[0].Clips {
 		for _, b := range p.Panels[0].Clips[:i] {

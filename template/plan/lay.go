@@ -5,7 +5,18 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
+
+// OutOfPlumb: readings of one end of a run at different heights differ.
+type OutOfPlumb struct {
+	End    string // "left" or "right"
+	Off    geom.Length
+	Counts geom.Length // the narrowest reading
+}
+
+// ID implements [finding.Params].
+func (OutOfPlumb) ID() string { return "out-of-plumb" }
 
 // lay makes walls, runs and finished panels with their board outlines. The error is a *job.Problems that holds every
 // contradiction of every run.
@@ -21,7 +32,7 @@ func (p *Plan) lay() error {
 	if len(problems.List) > 0 {
 		return problems
 	}
-	p.watchSharedDecks()
+	p.checkSharedDecks()
 	return nil
 }
 
@@ -41,7 +52,7 @@ func (p *Plan) layRun(wall int, r *job.Run, problems *job.Problems) {
 	p.Panels = append(p.Panels, panels...)
 	p.Walls[wall].Runs = append(p.Walls[wall].Runs, len(p.Runs))
 	p.Runs = append(p.Runs, run)
-	p.watchWall(&p.Runs[len(p.Runs)-1])
+	p.checkOutline(&p.Runs[len(p.Runs)-1])
 }
 
 // layRow makes the rectangular panels of a run across a band.
@@ -74,7 +85,7 @@ func (p *Plan) layRow(run *Run, problems *job.Problems) []Panel {
 	if heights.Follow {
 		heights.Bottom, heights.Top = lowest, lowest+heights.Top-heights.Bottom
 	}
-	p.watchDeck(run)
+	p.checkDeck(run)
 	return panels
 }
 
@@ -94,16 +105,12 @@ func (p *Plan) narrowest(r *job.Run, problems *job.Problems) (from, to geom.Leng
 		problems.Add(r.Key+".across", "the run begins at %s and ends at %s; the second must be the greater", p.read(from), p.read(to))
 		return 0, 0, false
 	}
-	at := Spot{Name: "run " + r.Name, Key: r.Key + ".across"}
-	tell := func(side string, off, counts geom.Length) {
+	check := func(end string, off, counts geom.Length) {
 		if off > 0 {
-			p.trouble("out-of-plumb", at,
-				fmt.Sprintf("The %s end of run %s is %s out of plumb between its readings; the narrowest counts: %s.",
-					side, r.Name, p.read(off), p.read(counts)),
-				fmt.Sprintf("Look whether a wedge of up to %s beside the %s panel will be seen.", p.read(off), map[bool]string{true: "first", false: "last"}[side == "left"]))
+			p.report(finding.OfRun(r.Key+".across", r.Name), r.Key+".across", OutOfPlumb{End: end, Off: off, Counts: counts})
 		}
 	}
-	tell("left", from-least, from)
-	tell("right", most-to, to)
+	check("left", from-least, from)
+	check("right", most-to, to)
 	return from, to, true
 }

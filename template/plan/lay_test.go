@@ -83,8 +83,8 @@ func refused(t *testing.T, j *job.Job) []job.Problem {
 }
 
 func ids(p *Plan) (list []string) {
-	for _, tr := range p.Troubles {
-		list = append(list, tr.ID)
+	for _, f := range p.Findings {
+		list = append(list, f.ID())
 	}
 	return list
 }
@@ -117,7 +117,7 @@ func TestTheReadingRoomSettleDividesExactly(t *testing.T) {
 	}
 	assert.Equal(t, []geom.Length{inch / 4, inch / 4, inch / 4, inch / 4, inch / 4}, p.Runs[0].Gaps)
 	assert.Equal(t, geom.R(2*inch, 20*inch, 94*inch, 44*inch), p.Runs[0].Bounds)
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 }
 
 // (2000 − 2·5)/3 = 663.33; less 6 it is 657.33, rounded down 657; finished 663. 2000 − 3·663 − 10 = 1 is left: half a
@@ -215,8 +215,8 @@ func TestTheNarrowestReadingCountsAndPlumbIsTold(t *testing.T) {
 	assert.Equal(t, 2*inch+inch/4, p.Runs[0].Bounds.Min.X)
 	assert.Equal(t, 94*inch, p.Runs[0].Bounds.Max.X)
 	require.Equal(t, []string{"out-of-plumb", "out-of-plumb"}, ids(p))
-	assert.Equal(t, "The left end of run N is 1/4″ out of plumb between its readings; the narrowest counts: 2 1/4″.", p.Troubles[0].Text)
-	assert.Contains(t, p.Troubles[1].Text, "right end of run N is 1/8″")
+	assert.Equal(t, OutOfPlumb{End: "left", Off: inch / 4, Counts: 9 * inch / 4}, p.Findings[0].Params)
+	assert.Equal(t, OutOfPlumb{End: "right", Off: inch / 8, Counts: 94 * inch}, p.Findings[1].Params)
 }
 
 func BenchmarkLayThousandPanels(b *testing.B) {

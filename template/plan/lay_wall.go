@@ -1,14 +1,23 @@
 package plan
 
 import (
-	"fmt"
-
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
-// watchWall tells of panels that leave their wall. A run may go past an outside corner: the corner judges that.
-func (p *Plan) watchWall(run *Run) {
+// OutsideWall: a panel reaches out of the outline of its wall.
+type OutsideWall struct {
+	Across, Up    geom.Span // of the panel
+	Wall          string
+	Width, Height geom.Length // of the wall; at most so high
+}
+
+// ID implements [finding.Params].
+func (OutsideWall) ID() string { return "outside-wall" }
+
+// checkOutline reports panels that leave their wall. A run may go past an outside corner: that is for the corner.
+func (p *Plan) checkOutline(run *Run) {
 	wall := p.Walls[run.Wall].Job
 	if len(wall.Outline) == 0 {
 		return
@@ -24,10 +33,14 @@ func (p *Plan) watchWall(run *Run) {
 		if wall.Outline.ContainsPolygon(finished) {
 			continue
 		}
-		p.trouble("outside-wall", Spot{panel.Name, run.Job.Key},
-			fmt.Sprintf("Panel %s, from %s to %s across and %s to %s up, reaches out of wall %s.", panel.Name,
-				p.read(box.Min.X), p.read(box.Max.X), p.read(box.Min.Y), p.read(box.Max.Y), wall.Name),
-			fmt.Sprintf("Keep it inside the outline, which is %s wide and at most %s high.", p.read(room.W()), p.read(room.Max.Y)))
+		field := heightField(run.Job)
+		if past > 0 {
+			field = extentField(run.Job)
+		}
+		p.report(finding.OfPanels(run.Job.Key, panel.Name), field, OutsideWall{
+			Across: geom.Span{From: box.Min.X, To: box.Max.X}, Up: geom.Span{From: box.Min.Y, To: box.Max.Y},
+			Wall: wall.Name, Width: room.W(), Height: room.Max.Y,
+		})
 	}
 }
 

@@ -69,6 +69,11 @@ func (p *Plan) buy(i Item) {
 	p.Stock.Total += i.Cost()
 }
 
+// readSize writes a size as the job's people read it.
+func (p *Plan) readSize(s geom.Size) string {
+	return s.W.Bare(p.Job.Units) + " × " + s.H.In(p.Job.Units)
+}
+
 func (p *Plan) listSheets(what, parts string, c SheetCut, price float64) {
 	n := 0
 	for _, part := range c.Parts {
@@ -156,7 +161,7 @@ func (p *Plan) listScrews() {
 	for _, k := range kinds {
 		n := count[k]
 		packs := (n + pack - 1) / pack
-		p.buy(Item{What: p.screwName(k.gauge, k.diameter, k.length) + "s", Amount: float64(packs), Unit: fmt.Sprintf("packs of %d", pack),
+		p.buy(Item{What: job.Screw{Gauge: k.gauge, Diameter: k.diameter, Length: k.length}.In(p.Job.Units) + " screws", Amount: float64(packs), Unit: fmt.Sprintf("packs of %d", pack),
 			For: fmt.Sprintf("%d screws", n), Price: p.Job.Screws.Price * float64(pack) / 100})
 	}
 	if fixings > 0 {

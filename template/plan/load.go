@@ -3,10 +3,10 @@ package plan
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 // Densities and weights that count where the job gives none. Each is named in Load.Assumed when it is used.
@@ -47,6 +47,29 @@ type Load struct {
 	PullOut job.Weight  // withdrawal value of one wall screw in wood (NDS 12.2), times its thread; 0 when not known
 }
 
+// LoadOver: a clip has to hold more than its maker lets it carry.
+type LoadOver struct {
+	Holds, Weight, Pull job.Weight // Holds is Weight and Pull together, at right angles
+	Carries             job.Weight
+	Clips               int      // that would be enough
+	Assumed             []string // as in Load
+}
+
+// ID implements [finding.Params].
+func (LoadOver) ID() string { return "load-over" }
+
+// CarriesUnknown: what a clip carries is not given.
+type CarriesUnknown struct{}
+
+// ID implements [finding.Params].
+func (CarriesUnknown) ID() string { return "carries-unknown" }
+
+// HeavyBoard: the board's density is above what is usual.
+type HeavyBoard struct{ Density, Usual job.Density }
+
+// ID implements [finding.Params].
+func (HeavyBoard) ID() string { return "heavy-board" }
+
 // weigh works out weights and loads.
 func (p *Plan) weigh() {
 	p.Loads = make([]Load, len(p.Panels))
@@ -54,18 +77,14 @@ func (p *Plan) weigh() {
 		l := p.weight(&p.Panels[i])
 		p.hang(i, &l)
 		p.Loads[i] = l
-		p.judgeLoad(i, l)
+		p.checkLoad(i, l)
 	}
 	j := p.Job
 	if j.Clip.Carries == 0 && len(p.Panels) > 0 {
-		p.trouble("carries-unknown", Spot{Key: "clip"},
-			"Nobody has said what a clip carries; loads are shown and not judged.",
-			"Take the figure from the maker's sheet and give `carries`.")
+		p.report(finding.OfJob("clip"), "clip.carries", CarriesUnknown{})
 	}
 	if j.Board.Density > heavyBoard {
-		p.trouble("heavy-board", Spot{Key: "board.density"},
-			fmt.Sprintf("The board is heavier than plywood usually is (%s, against %s).", p.density(j.Board.Density), p.density(plywoodDensity)),
-			"Weigh a piece of it; where it is right, look at the loads on the clips.")
+		p.report(finding.OfJob("board.density"), "board.density", HeavyBoard{j.Board.Density, plywoodDensity})
 	}
 }
 
@@ -80,7 +99,7 @@ func (p *Plan) weight(panel *Panel) Load {
 		if d > 0 {
 			return float64(d)
 		}
-		l.Assumed = append(l.Assumed, fmt.Sprintf("%s of %s", what, p.density(usual)))
+		l.Assumed = append(l.Assumed, fmt.Sprintf("%s of %s", what, usual.In(p.Job.Units)))
 		return float64(usual)
 	}
 	l.Board = job.Weight(area * metres(j.Board.Thickness) * given(j.Board.Density, plywoodDensity, "board"))
@@ -214,30 +233,15 @@ func (p *Plan) pullOut(panel int) job.Weight {
 	return least
 }
 
-func (p *Plan) judgeLoad(panel int, l Load) {
+func (p *Plan) checkLoad(panel int, l Load) {
 	clips := p.Panels[panel].Clips
 	carries := p.Job.Clip.Carries
 	if len(clips) == 0 || carries == 0 || l.Worst <= carries {
 		return
 	}
 	more := int(math.Ceil(float64(len(clips)) * float64(l.Worst) / float64(carries)))
-	text := fmt.Sprintf("A clip has to hold %s (%s of weight, and %s of pull at the top); its maker lets it carry %s. This is arithmetic, not a licence.",
-		p.heavy(l.Worst), p.heavy(l.Most), p.heavy(l.Pull), p.heavy(carries))
-	if len(l.Assumed) > 0 {
-		text += " Taken for granted: " + strings.Join(l.Assumed, ", ") + "."
-	}
-	p.trouble("load-over", p.panelSpot(panel), text,
-		fmt.Sprintf("Give the panel %d clips or more, stronger clips, or a lighter board.", more))
-}
-
-// heavy writes a weight as the job's people read it.
-func (p *Plan) heavy(w job.Weight) string { return w.In(p.Job.Units) }
-
-func (p *Plan) density(d job.Density) string {
-	if p.Job.Units == geom.Imperial {
-		return fmt.Sprintf("%.1f lb/ft³", float64(d)/poundPerCubicFoot)
-	}
-	return fmt.Sprintf("%.0f kg/m³", float64(d))
+	p.report(p.panelSubject(panel), "clips.number",
+		LoadOver{Holds: l.Worst, Weight: l.Most, Pull: l.Pull, Carries: carries, Clips: more, Assumed: l.Assumed})
 }
 
 func (p *Plan) perArea(w float64) string {

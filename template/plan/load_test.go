@@ -109,16 +109,15 @@ func TestLoadIsHeldAgainstWhatTheClipCarries(t *testing.T) {
 	j.Clip.Carries = worst
 	p = hung(j, board24x48(), 1, stud)
 	p.weigh()
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 
 	j.Clip.Carries = worst * 0.9
 	p = hung(j, board24x48(), 1, stud)
 	p.weigh()
-	over := only(t, p, "load-over")
-	assert.Equal(t, "N1", over.At.Name)
-	assert.Contains(t, over.Text, "not a licence")
-	assert.Contains(t, over.Text, "board of 36.0 lb/ft³")
-	assert.Contains(t, over.Remedy, "5 clips")
+	over, params := first[LoadOver](t, p)
+	assert.Equal(t, []string{"N1"}, over.Subject.Names)
+	assert.Contains(t, params.Assumed, "board of 36.0 lb/ft³")
+	assert.Equal(t, 5, params.Clips)
 }
 
 func TestWithdrawalIsShownForWoodOfKnownGravityOnly(t *testing.T) {
@@ -151,5 +150,5 @@ func TestHeavyBoardIsTold(t *testing.T) {
 	j.Board.Density = 650
 	p = hung(j, board24x48(), 1, stud)
 	p.weigh()
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 }

@@ -7,7 +7,7 @@ import (
 	"rodsheet/template/plan/placement"
 )
 
-// place surveys the walls, gives every panel its clips, and judges where panels hang.
+// place surveys the walls, gives every panel its clips, and checks where panels hang.
 //
 // Clips stand in rows and columns. How many is settled first, with the outer ones as near the corners as clear lets
 // them: the fewest that meet number and spacing. Then they are moved, over all whole steps, to where the wishes of the
@@ -20,10 +20,10 @@ func (p *Plan) place() {
 	for i := range p.Runs {
 		p.placeRun(&p.Runs[i])
 	}
-	p.tellLimits()
+	p.checkLimits()
 	for i := range p.Walls {
-		p.judgeWall(&p.Walls[i])
-		p.tellLining(&p.Walls[i])
+		p.checkWall(&p.Walls[i])
+		p.checkLining(&p.Walls[i])
 	}
 	for i := range p.Runs {
 		p.reach(&p.Runs[i])

@@ -1,62 +1,71 @@
 package plan
 
-import "fmt"
+// StudsUnknown: nobody said where the studs or rails of a wall with panels are.
+type StudsUnknown struct{}
 
-// mostListed is how many clips of a panel are named one by one; the wall sheet shows them all.
-const mostListed = 6
+// ID implements [finding.Params].
+func (StudsUnknown) ID() string { return "studs-unknown" }
 
-// tellLining says which clips are held by the lining alone: once a wall where nobody said what is behind it, else once
-// a run.
-func (p *Plan) tellLining(w *Wall) {
+// HeldByLining: clips of a run are held by the lining alone.
+type HeldByLining struct {
+	Clips  int            // of the run
+	Bare   int            // of them, held by the lining alone
+	Whole  []string       // panels with all of their clips on the lining
+	Some   []LiningPlaces // the others with some
+	Follow bool           // panels could seek wood for themselves, and don't
+}
+
+// ID implements [finding.Params].
+func (HeldByLining) ID() string { return "on-lining" }
+
+// LiningPlaces are the clips of a panel that are held by the lining alone.
+type LiningPlaces struct {
+	Panel  string
+	Places []string
+	Clips  int // of the panel
+}
+
+// checkLining reports which clips are held by the lining alone: once a wall where nobody said what is behind it, else
+// once a run.
+func (p *Plan) checkLining(w *Wall) {
 	if len(w.Runs) == 0 {
 		return
 	}
 	if !w.Job.Studs.Given && !w.Job.Rails.Given {
-		p.trouble("studs-unknown", Spot{"wall " + w.Job.Name, w.Job.Key + ".studs"},
-			fmt.Sprintf("Nobody said where the studs of wall %s are: every clip on it counts as held by the lining alone.", w.Job.Name),
-			"Find the studs (magnet on the screws of the lining, small probing holes where a panel will hide them) and write them down as studs.")
+		p.report(wallSubject(w.Job, ".studs"), w.Job.Key+".studs", StudsUnknown{})
 		return
 	}
 	for _, r := range w.Runs {
 		run := &p.Runs[r]
-		clips, bare := 0, 0
-		var where, whole []string
+		f := HeldByLining{Follow: !p.Job.Clips.Studs && len(w.Members) > 0}
+		var panels []*Panel
 		for _, i := range run.Panels {
 			panel := &p.Panels[i]
 			var places []string
 			for _, c := range panel.Clips {
-				clips++
+				f.Clips++
 				if c.On == OnLining {
-					bare++
 					places = append(places, c.Place)
 				}
 			}
-			switch {
-			case len(places) > 0 && len(places) == len(panel.Clips):
-				whole = append(whole, panel.Name)
-			case len(places) > mostListed:
-				where = append(where, fmt.Sprintf("%s %d of %d", panel.Name, len(places), len(panel.Clips)))
-			case len(places) > 0:
-				where = append(where, panel.Name+" "+Listed(places))
+			if len(places) == 0 {
+				continue
+			}
+			f.Bare += len(places)
+			panels = append(panels, panel)
+			if len(places) == len(panel.Clips) {
+				f.Whole = append(f.Whole, panel.Name)
+			} else {
+				f.Some = append(f.Some, LiningPlaces{panel.Name, places, len(panel.Clips)})
 			}
 		}
-		if bare == 0 {
+		if f.Bare == 0 {
 			continue
 		}
-		if len(whole) > 0 {
-			where = append([]string{"all of " + Listed(whole)}, where...)
+		field := w.Job.Key + ".studs"
+		if f.Follow {
+			field = "clips.follow"
 		}
-		remedy := "Use a fixing made for the lining at those places."
-		if !p.Job.Clips.Studs && len(w.Members) > 0 {
-			remedy += " With follow: studs each panel seeks wood for itself, at the price of more templates."
-		}
-		text := fmt.Sprintf("%d of %d clips of run %s are held by the lining alone: ", bare, clips, run.Name)
-		for i, s := range where {
-			if i > 0 {
-				text += "; "
-			}
-			text += s
-		}
-		p.trouble("on-lining", Spot{"run " + run.Name, run.Job.Key}, text+".", remedy)
+		p.report(runSubject(run, panels...), field, f)
 	}
 }

@@ -1,28 +1,79 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
-// judgeWall tells what hangs where it should not: over boxes, vents, valves, openings, near heaters, in a door's way;
+// FittingsOverlap: two fittings of a wall lie over each other.
+type FittingsOverlap struct{ First, Second Fitting }
+
+// ID implements [finding.Params].
+func (FittingsOverlap) ID() string { return "fittings-overlap" }
+
+// A Fitting is a fitting as its owner knows it.
+type Fitting struct {
+	Kind job.FittingKind
+	Name string // what the person called it, else its kind
+}
+
+// OverFitting: panels hang over a fitting. It has an ID for each kind whose trouble is of its own kind.
+type OverFitting struct{ Fitting }
+
+// ID implements [finding.Params].
+func (f OverFitting) ID() string {
+	switch f.Kind {
+	case job.Electrical:
+		return "over-box"
+	case job.Vent:
+		return "over-vent"
+	case job.Valve:
+		return "over-valve"
+	}
+	return "over-fitting"
+}
+
+// NearHeater: panels hang nearer to a heater than is worth a word.
+type NearHeater struct {
+	Fitting
+	Within geom.Length
+}
+
+// ID implements [finding.Params].
+func (NearHeater) ID() string { return "near-heater" }
+
+// OverOpening: panels hang over a door, a window or another opening.
+type OverOpening struct{ Opening string }
+
+// ID implements [finding.Params].
+func (OverOpening) ID() string { return "over-opening" }
+
+// DoorSwing: panels hang where a door's leaf opens against the wall.
+type DoorSwing struct {
+	Opening string
+	Swing   geom.Length // on either side of the opening
+}
+
+// ID implements [finding.Params].
+func (DoorSwing) ID() string { return "door-swing" }
+
+// checkWall reports what hangs where it should not: over boxes, vents, valves, openings, near heaters, in a door's way;
 // and fittings that lie over each other.
-func (p *Plan) judgeWall(w *Wall) {
+func (p *Plan) checkWall(w *Wall) {
 	for i := range w.Job.Fittings {
-		p.judgeFitting(w, &w.Job.Fittings[i])
+		p.checkFitting(w, &w.Job.Fittings[i])
 	}
 	for i := range w.Job.Openings {
-		p.judgeOpening(w, &w.Job.Openings[i])
+		p.checkOpening(w, &w.Job.Openings[i])
 	}
 	for i, a := range w.Job.Fittings {
 		for _, b := range w.Job.Fittings[:i] {
 			if a.Rect.InteriorIntersects(b.Rect) {
-				p.trouble("fittings-overlap", Spot{"wall " + w.Job.Name, a.Key},
-					fmt.Sprintf("Two fittings lie over each other on wall %s: %s and %s.", w.Job.Name, fittingName(&b), fittingName(&a)),
-					"Measure both again if they are two things; one entry will do if they are one.")
+				p.report(finding.OfOne(finding.Wall, a.Key, w.Job.Name), a.Key+".at",
+					FittingsOverlap{First: Fitting{b.Kind, b.Name}, Second: Fitting{a.Kind, a.Name}})
 			}
 		}
 	}
@@ -35,61 +86,23 @@ func called(name, other string) string {
 	return name
 }
 
-// fittingName is what the person called a fitting, or what it is.
-func fittingName(f *job.Fitting) string {
-	switch {
-	case f.Name != "" && f.Name != string(f.Kind):
-		return f.Name
-	case f.Kind == job.Electrical:
-		return "the electrical box"
-	case f.Kind == job.Other:
-		return "the fitting"
-	}
-	return "the " + string(f.Kind)
-}
-
-func (p *Plan) judgeFitting(w *Wall, f *job.Fitting) {
-	over := p.panelsOver(w, f.Rect)
-	name := fittingName(f)
-	tell := func(id, panels, text, remedy string) {
-		p.trouble(id, Spot{panels, f.Key}, text, remedy)
-	}
+func (p *Plan) checkFitting(w *Wall, f *job.Fitting) {
 	if f.Kind == job.Heater { // how near is worth a word: common practice, from memory; the appliance's own plate rules
 		warmth := p.pick(geom.Foot, 300*geom.Millimetre)
-		near := p.panelsOver(w, f.Rect.Inset(-warmth))
-		if len(near) > 0 {
-			who := names(near)
-			tell("near-heater", who, fmt.Sprintf("%s within %s of %s.", hang(who, len(near)), p.read(warmth), name),
-				"Keep the distance to combustible things that the heater's plate or manual asks for; there is no one figure for all.")
+		if near := p.panelsOver(w, f.Rect.Inset(-warmth)); len(near) > 0 {
+			p.report(finding.OfPanels(f.Key, names(near)...), extentField(p.Runs[near[0].Run].Job), NearHeater{Fitting{f.Kind, f.Name}, warmth})
 		}
-	}
-	if len(over) == 0 {
 		return
 	}
-	who := names(over)
-	switch f.Kind {
-	case job.Electrical:
-		tell("over-box", who, fmt.Sprintf("%s over %s. An electrical box must stay reachable without taking anything off the wall.", hang(who, len(over)), name),
-			fmt.Sprintf("Give the run an area, which leaves %s free, divide it so that a gap falls there, or have the box moved by an electrician.", name))
-	case job.Vent:
-		tell("over-vent", who, fmt.Sprintf("%s over %s and would shut it.", hang(who, len(over)), name),
-			fmt.Sprintf("Leave %s free: give the run an area or divide it otherwise.", name))
-	case job.Valve:
-		tell("over-valve", who, fmt.Sprintf("%s over %s, which must be found and turned in a hurry.", hang(who, len(over)), name),
-			fmt.Sprintf("Leave %s free, or make that panel one that lifts off, and say so beside it.", name))
-	case job.Heater: // told above
-	default:
-		tell("over-fitting", who, fmt.Sprintf("%s over %s, which stands in the way of the board.", hang(who, len(over)), name),
-			fmt.Sprintf("Leave %s free: give the run an area or divide it otherwise. If it lies inside the wall, call it a keep-out.", name))
+	if over := p.panelsOver(w, f.Rect); len(over) > 0 {
+		p.report(finding.OfPanels(f.Key, names(over)...), p.Runs[over[0].Run].Job.Key+".area", OverFitting{Fitting{f.Kind, f.Name}})
 	}
 }
 
-func (p *Plan) judgeOpening(w *Wall, o *job.Opening) {
+func (p *Plan) checkOpening(w *Wall, o *job.Opening) {
 	name := called(o.Name, string(o.Kind))
 	if over := p.panelsOver(w, o.Rect); len(over) > 0 {
-		who := names(over)
-		p.trouble("over-opening", Spot{who, o.Key}, fmt.Sprintf("%s over %s.", hang(who, len(over)), name),
-			fmt.Sprintf("Give the run an area, which cuts %s out of its panels, or end the run beside it.", name))
+		p.report(finding.OfPanels(o.Key, names(over)...), p.Runs[over[0].Run].Job.Key+".area", OverOpening{name})
 	}
 	if o.Swing <= 0 {
 		return
@@ -107,9 +120,7 @@ func (p *Plan) judgeOpening(w *Wall, o *job.Opening) {
 		}
 	}
 	if len(in) > 0 {
-		who := names(in)
-		p.trouble("door-swing", Spot{who, o.Key}, fmt.Sprintf("%s where the leaf of %s opens against the wall (%s on either side).", hang(who, len(in)), name, p.read(o.Swing)),
-			"Check which way it opens; fit a stop that holds the leaf off the panels, or keep the run clear of it.")
+		p.report(finding.OfPanels(o.Key, names(in)...), extentField(p.Runs[in[0].Run].Job), DoorSwing{name, o.Swing})
 	}
 }
 
@@ -150,11 +161,4 @@ func covers(p geom.Polygon, r geom.Rect) bool {
 // depth is how far inside one side of a rectangle a point lies.
 func depth(r geom.Rect, at geom.Point, side int) geom.Length {
 	return [4]geom.Length{at.X - r.Min.X, r.Max.X - at.X, at.Y - r.Min.Y, r.Max.Y - at.Y}[side]
-}
-
-func hang(who string, n int) string {
-	if n == 1 {
-		return who + " hangs"
-	}
-	return who + " hang"
 }

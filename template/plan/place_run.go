@@ -1,9 +1,6 @@
 package plan
 
 import (
-	"fmt"
-	"strings"
-
 	"rodsheet/geom"
 	"rodsheet/template/plan/placement"
 )
@@ -25,12 +22,12 @@ func (p *Plan) placeRun(run *Run) {
 			}
 			differ[group[i]] = r.Differs
 			if r.Single {
-				p.tellFew(panel)
+				p.checkClips(panel)
 			}
 		}
 	}
 	if !p.Job.Clips.Studs {
-		p.tellDiffering(run, differ)
+		p.checkPattern(run, differ)
 	}
 }
 
@@ -52,19 +49,21 @@ next:
 	return groups
 }
 
-// tellDiffering says which panels of a run could not share its pattern.
-func (p *Plan) tellDiffering(run *Run, differ map[int]bool) {
-	var names []string
+// PatternDiffers: panels of a run could not share its clip places.
+type PatternDiffers struct{}
+
+// ID implements [finding.Params].
+func (PatternDiffers) ID() string { return "pattern-differs" }
+
+// checkPattern reports which panels of a run could not share its pattern.
+func (p *Plan) checkPattern(run *Run, differ map[int]bool) {
+	var panels []*Panel
 	for _, i := range run.Panels {
 		if differ[i] && len(p.Panels[i].Clips) > 0 { // without clips it has a finding of its own
-			names = append(names, p.Panels[i].Name)
+			panels = append(panels, &p.Panels[i])
 		}
 	}
-	if len(names) == 0 {
-		return
+	if len(panels) > 0 {
+		p.report(runSubject(run, panels...), extentField(run.Job), PatternDiffers{})
 	}
-	p.trouble("pattern-differs", Spot{"run " + run.Name, run.Job.Key},
-		fmt.Sprintf("Keep-outs behind %s leave no room for the clip places of the other panels of the run; clips there stand elsewhere.",
-			strings.Join(names, ", ")),
-		"Use the template that names the panel, not its neighbour's; or move the panels so that one pattern serves all.")
 }

@@ -1,63 +1,115 @@
 package plan
 
 import (
-	"fmt"
-
 	"rodsheet/geom"
+	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/plan/placement"
 )
 
-// tellFew says when a panel has no clip, or too few to stand firm.
-func (p *Plan) tellFew(panel *Panel) {
-	at := Spot{panel.Name, p.Runs[panel.Run].Job.Key}
+// FewClips: a panel, or panels of a run, have fewer clips than they should.
+type FewClips struct {
+	Reason FewReason
+	Asked  int         // clips.number
+	Room   int         // clips that there is room for, but for InTheWay
+	Clear  geom.Length // of the board's edge, as it is now
+}
+
+// ID implements [finding.Params].
+func (FewClips) ID() string { return "few-clips" }
+
+// FewReason says why there are few clips.
+type FewReason string
+
+// The reasons.
+const (
+	OneLine  FewReason = "one line" // no three that don't stand in one line
+	NoRoom   FewReason = "room"     // the board is too small
+	InTheWay FewReason = "keep-out" // keep-outs leave a quarter of the board without
+)
+
+// LimitsClash: clips.spacing asks for clips nearer to each other than their bases allow: on all panels, or on some of
+// a run, where one clip more would be too near and without it they stand too far apart.
+type LimitsClash struct {
+	Spacing geom.Length
+	Base    geom.Size // the larger of the two halves
+}
+
+// ID implements [finding.Params].
+func (LimitsClash) ID() string { return "limits-clash" }
+
+// NoPlace: nowhere on a panel's board may a clip stand.
+type NoPlace struct {
+	Reason NoPlaceReason
+	Board  geom.Size
+	Base   geom.Size   // of the board half
+	Clear  geom.Length // of the board's edges
+	Needs  geom.Length // the least width or height of a board; 0 where it is keep-outs
+	Panel  geom.Length // the finished size for it
+	Near   NearPlace   // where it is keep-outs
+}
+
+// ID implements [finding.Params].
+func (NoPlace) ID() string { return "no-place" }
+
+// NoPlaceReason says why there is no place.
+type NoPlaceReason string
+
+// The reasons.
+const (
+	Narrow  NoPlaceReason = "narrow"
+	Low     NoPlaceReason = "low"
+	KeptOut NoPlaceReason = "keep-out"
+)
+
+// NearPlace is the nearest that has a place for its clips: the panel moved, or as wide as Width from From on. The zero
+// NearPlace is none.
+type NearPlace struct {
+	Moved            geom.Point
+	Width, From, Now geom.Length // finished; Now is how wide it is
+}
+
+// checkClips reports a panel that has no clip, or too few to stand firm.
+func (p *Plan) checkClips(panel *Panel) {
+	run := p.Runs[panel.Run].Job
 	var middles []geom.Point
 	for _, c := range panel.Clips {
 		middles = append(middles, c.Board)
 	}
 	switch {
 	case len(middles) == 0:
-		p.tellNoPlace(panel, at)
+		p.reportNoPlace(panel, run)
 	case !panel.Outline.IsRectangle() && geom.Hull(middles) == nil:
-		p.trouble("few-clips", at,
-			fmt.Sprintf("%s has room for %d clips only, and not for three that don't stand in one line.", panel.Name, len(middles)),
-			fmt.Sprintf("Make the panel larger, choose a smaller clip, or lower clear (now %s).", p.read(p.Job.Clips.Clear)))
+		p.report(finding.OfPanels(run.Key, panel.Name), "clips.clear",
+			FewClips{Reason: OneLine, Asked: p.Job.Clips.Number, Room: len(middles), Clear: p.Job.Clips.Clear})
 	}
 }
 
-// tellNoPlace says that a panel has no place for a clip, and what is nearest that has one.
-func (p *Plan) tellNoPlace(panel *Panel, at Spot) {
-	size := panel.Outline.Bounds().Size()
-	clear, base := p.Job.Clips.Clear, p.Job.Clip.Board.Base
+// reportNoPlace reports that a panel has no place for a clip, and what is nearest that has one.
+func (p *Plan) reportNoPlace(panel *Panel, run *job.Run) {
+	f := NoPlace{Board: panel.Outline.Bounds().Size(), Base: p.Job.Clip.Board.Base, Clear: p.Job.Clips.Clear}
 	least := placement.LeastSize(preferences(p.Job))
+	field := extentField(run)
 	switch {
-	case size.W < least.W:
-		p.trouble("no-place", at,
-			fmt.Sprintf("The board of %s is %s wide; a clip %s wide that stays %s clear of both edges needs %s.",
-				panel.Name, p.read(size.W), p.read(base.W), p.read(clear), p.read(least.W)),
-			fmt.Sprintf("Make the finished panel at least %s wide, or lower clear.", p.read(least.W+2*p.Edge)))
-		return
-	case size.H < least.H:
-		p.trouble("no-place", at,
-			fmt.Sprintf("The board of %s is %s high; a clip %s high that stays %s clear of both edges needs %s.",
-				panel.Name, p.read(size.H), p.read(base.H), p.read(clear), p.read(least.H)),
-			fmt.Sprintf("Make the finished panel at least %s high, or lower clear.", p.read(least.H+2*p.Edge)))
-		return
+	case f.Board.W < least.W:
+		field = divisionField(run)
+		f.Reason, f.Needs, f.Panel = Narrow, least.W, least.W+2*p.Edge
+	case f.Board.H < least.H:
+		field = heightField(run)
+		f.Reason, f.Needs, f.Panel = Low, least.H, least.H+2*p.Edge
+	default:
+		f.Reason, f.Near = KeptOut, p.nearestPlace(panel)
 	}
-	p.trouble("no-place", at,
-		fmt.Sprintf("Nowhere on the board of %s (%s) can a clip stand %s clear of the edges and out of the keep-outs behind it.",
-			panel.Name, size.In(p.Job.Units), p.read(clear)),
-		p.nearestPlace(panel))
+	p.report(finding.OfPanels(run.Key, panel.Name), field, f)
 }
 
-// tellLimits says which two limits on clips contradict each other: spacing may ask for clips nearer to each other than
-// their bases allow, and number for more than find room.
-func (p *Plan) tellLimits() {
+// checkLimits reports which two limits on clips contradict each other: spacing may ask for clips nearer to each other
+// than their bases allow, and number for more than find room.
+func (p *Plan) checkLimits() {
 	c := preferences(p.Job)
 	base := c.Apart
 	if c.Spacing < max(base.W, base.H) {
-		p.trouble("limits-clash", Spot{"", "clips.spacing"},
-			fmt.Sprintf("clips.spacing is %s and a clip's base %s: clips that near would lie over each other.", p.read(c.Spacing), base.In(p.Job.Units)),
-			fmt.Sprintf("Raise clips.spacing above %s, or correct clip.base.", p.read(max(base.W, base.H))))
+		p.report(finding.OfJob("clips.spacing"), "clips.spacing", LimitsClash{c.Spacing, base})
 	}
 	for i := range p.Runs {
 		run := &p.Runs[i]
@@ -82,28 +134,24 @@ func (p *Plan) tellLimits() {
 			small = append(small, panel)
 			most = max(most, len(panel.Clips))
 		}
-		at := Spot{"run " + run.Name, run.Job.Key}
+		few := FewClips{Asked: c.Number, Clear: c.Clear}
 		if len(small) > 0 {
-			p.trouble("few-clips", at,
-				fmt.Sprintf("clips.number asks for %d clips; clips.clear of %s and the clip's base leave room for %d on %s.", c.Number, p.read(c.Clear), most, names(small)),
-				fmt.Sprintf("Make the panels larger, lower clips.clear, or ask for %d.", most))
+			few.Reason, few.Room = NoRoom, most
+			p.report(runSubject(run, small...), "clips.number", few)
 		}
 		if len(wide) > 0 {
-			p.trouble("limits-clash", at,
-				fmt.Sprintf("On %s a clip more would lie over its neighbour's base, and without it they stand further apart than clips.spacing (%s); clips.spacing and clip.base can't both be kept.", names(wide), p.read(c.Spacing)),
-				"Raise clips.spacing a little.")
+			p.report(runSubject(run, wide...), "clips.spacing", LimitsClash{c.Spacing, base})
 		}
 		if len(spoilt) > 0 {
-			p.trouble("few-clips", at,
-				fmt.Sprintf("clips.number asks for %d clips; the keep-outs behind %s leave room for fewer, and some quarter of the board has none.", c.Number, names(spoilt)),
-				"Divide the run so that a gap falls on the keep-out, or measure again how far it reaches.")
+			few.Reason, few.Room = InTheWay, 0
+			p.report(runSubject(run, spoilt...), divisionField(run.Job), few)
 		}
 	}
 }
 
 // nearestPlace looks for the nearest position, to either side, up and down, and the nearest width, at which every
 // corner of a panel has a place for a clip; in steps of 1/2 in or 10 mm.
-func (p *Plan) nearestPlace(panel *Panel) string {
+func (p *Plan) nearestPlace(panel *Panel) NearPlace {
 	inc := p.pick(geom.Inch/2, 10*geom.Millimetre)
 	wall := &p.Walls[panel.Wall]
 	room := wall.Job.Outline.Bounds()
@@ -118,12 +166,9 @@ func (p *Plan) nearestPlace(panel *Panel) string {
 	r := panel.Outline.Bounds()
 	for k := 1; k <= most; k++ {
 		d := geom.Length(k) * inc
-		for _, m := range [4]struct {
-			by    geom.Point
-			where string
-		}{{geom.Pt(-d, 0), "further left"}, {geom.Pt(d, 0), "further right"}, {geom.Pt(0, d), "higher"}, {geom.Pt(0, -d), "lower"}} {
-			if fits(panel.Outline.Add(m.by)) {
-				return fmt.Sprintf("The same panel %s %s has a place for its clips.", p.read(d), m.where)
+		for _, by := range [4]geom.Point{{X: -d}, {X: d}, {Y: d}, {Y: -d}} {
+			if fits(panel.Outline.Add(by)) {
+				return NearPlace{Moved: by}
 			}
 		}
 		if !panel.Outline.IsRectangle() {
@@ -134,11 +179,9 @@ func (p *Plan) nearestPlace(panel *Panel) string {
 		left.Min.X -= d
 		for _, w := range [2]geom.Rect{right, left} {
 			if fits(w.Polygon()) {
-				from := w.Min.X - p.Edge
-				return fmt.Sprintf("A finished panel %s wide that begins at %s has a place for its clips; this one is %s wide.",
-					p.read(w.W()+2*p.Edge), p.read(from), p.read(r.W()+2*p.Edge))
+				return NearPlace{Width: w.W() + 2*p.Edge, From: w.Min.X - p.Edge, Now: r.W() + 2*p.Edge}
 			}
 		}
 	}
-	return "No width and no position of it on this wall that was tried has one: mend the keep-outs or choose another wall."
+	return NearPlace{}
 }

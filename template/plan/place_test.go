@@ -46,7 +46,7 @@ func panelled(studs []geom.Length, widths ...geom.Length) job.Wall {
 func placed(t *testing.T, j *job.Job) *Plan {
 	t.Helper()
 	p := laid(t, j)
-	p.Troubles = nil // those of the laying are another matter
+	p.Findings = nil // those of the laying are another matter
 	p.place()
 	p.pad()
 	return p
@@ -108,7 +108,7 @@ func TestAClipGoesInwardToTheCentreLineOfAStud(t *testing.T) {
 	assert.Equal(t, 18*inch, panel.Clips[1].Board.X)
 	assert.Equal(t, OnLining, panel.Clips[1].On)
 	assert.Equal(t, []string{"on-lining"}, ids(p))
-	assert.Equal(t, "2 of 4 clips of run N are held by the lining alone: N1 lower right and upper right.", p.Troubles[0].Text)
+	assert.Equal(t, HeldByLining{Clips: 4, Bare: 2, Some: []LiningPlaces{{"N1", []string{"lower right", "upper right"}, 4}}, Follow: true}, p.Findings[0].Params)
 }
 
 func TestAClipGoesNoFurtherForWoodThanAQuarterOfTheBoard(t *testing.T) {
@@ -199,6 +199,6 @@ func TestTheSameJobGivesTheSamePlacesEveryTime(t *testing.T) {
 	for range 5 {
 		again := build()
 		assert.Equal(t, first.Panels, again.Panels)
-		assert.Equal(t, first.Troubles, again.Troubles)
+		assert.Equal(t, first.Findings, again.Findings)
 	}
 }

@@ -13,6 +13,7 @@ package plan
 import (
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 // A Plan is all that follows from a job.
@@ -34,21 +35,7 @@ type Plan struct {
 	Stock   Stock
 	Budget  Budget
 
-	Troubles []Trouble // what could not be done, or not well; package rule puts it into words and levels
-}
-
-// A Trouble is something the plan could not do or had to leave undone. Rules judge it.
-type Trouble struct {
-	ID     string // the finding's id, as "no-place"
-	At     Spot
-	Text   string // what is wrong, with its numbers, as the person reads lengths
-	Remedy string // what would be right, with its numbers
-}
-
-// A Spot is what a trouble or a finding is about.
-type Spot struct {
-	Name string // as people call it: "N3", "wall North", "band settle"; "" for the whole job
-	Key  string // path in the job file, see job.Source
+	Findings finding.List // what could not be done, or not well; package rule gives it words and a level
 }
 
 // A Wall is a wall with everything on it that matters to a hole.
@@ -164,7 +151,7 @@ type Board struct {
 }
 
 // Make works a job out. The error is a *job.Problems when the job contradicts itself, as when panels don't fit their
-// run; what can be planned but not well becomes a Trouble.
+// run; what can be planned but not well becomes a finding.
 func Make(j *job.Job) (*Plan, error) {
 	p := &Plan{Job: j, Edge: j.Cover.Thickness + j.Batt.Pressed}
 	if err := p.lay(); err != nil {
@@ -183,8 +170,28 @@ func Make(j *job.Job) (*Plan, error) {
 	return p, nil
 }
 
-func (p *Plan) trouble(id string, at Spot, text, remedy string) {
-	p.Troubles = append(p.Troubles, Trouble{ID: id, At: at, Text: text, Remedy: remedy})
+// report adds a finding; see [finding.List.Add].
+func (p *Plan) report(subject finding.Subject, field string, params finding.Params) {
+	p.Findings.Add(subject, field, params)
+}
+
+// panelSubject is one panel, in the run that the job file gives it in.
+func (p *Plan) panelSubject(panel int) finding.Subject {
+	key := ""
+	if run := p.Runs[p.Panels[panel].Run].Job; run != nil {
+		key = run.Key
+	}
+	return finding.OfPanels(key, p.Panels[panel].Name)
+}
+
+// runSubject is a run, or some panels in it.
+func runSubject(run *Run, panels ...*Panel) finding.Subject {
+	return finding.OfRun(run.Job.Key, run.Name, names(panels)...)
+}
+
+// wallSubject is a wall, with what it gives in a field of its own.
+func wallSubject(w *job.Wall, field string) finding.Subject {
+	return finding.OfOne(finding.Wall, w.Key+field, w.Name)
 }
 
 // read writes a length as the job's people read it.

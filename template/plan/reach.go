@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 
 	"rodsheet/geom"
@@ -11,11 +10,32 @@ import (
 // knife is the least gap that a putty knife goes into to press a panel off: common practice, from memory.
 const knife = geom.Inch / 8
 
-// reach tells which panels cannot be taken off again: those on lift clips without the height to rise in, and those on
+// ShutIn: panels on press clips have no edge with a gap that a putty knife goes into.
+type ShutIn struct{ Gap geom.Length }
+
+// ID implements [finding.Params].
+func (ShutIn) ID() string { return "shut-in" }
+
+// CannotLift: panels on lift clips have less free height above them than they must rise.
+type CannotLift struct {
+	Rise, Free geom.Length // Free is the least of the panels'
+	Under      Overhead
+}
+
+// ID implements [finding.Params].
+func (CannotLift) ID() string { return "cannot-lift" }
+
+// An Overhead is what ends the free height above a panel.
+type Overhead struct {
+	Kind string // "sill", "wall", "panel", or the kind of a fitting or opening
+	Name string // of the panel, fitting or opening
+}
+
+// reach reports which panels cannot be taken off again: those on lift clips without the height to rise in, and those on
 // press clips with every edge shut in.
 func (p *Plan) reach(run *Run) {
 	if p.Job.Clip.Kind == job.Lift {
-		p.tellLift(run)
+		p.checkLift(run)
 		return
 	}
 	var shut []*Panel
@@ -25,17 +45,15 @@ func (p *Plan) reach(run *Run) {
 		}
 	}
 	if len(shut) > 0 {
-		p.trouble("shut-in", Spot{"run " + run.Name, run.Job.Key},
-			fmt.Sprintf("No edge of %s leaves a gap of %s, room for a putty knife.", names(shut), p.read(knife)),
-			"Hang the panel that can be reached last; to get one off again, sew or staple a strong tab of webbing behind one edge, or widen gap or ends.")
+		p.report(runSubject(run, shut...), run.Job.Key+".gap", ShutIn{knife})
 	}
 }
 
-func (p *Plan) tellLift(run *Run) {
+func (p *Plan) checkLift(run *Run) {
 	rise := p.Job.Clip.Rise
 	var stuck []*Panel
 	var least geom.Length
-	var under string
+	var under Overhead
 	for _, i := range run.Panels {
 		free, what, ok := p.headroom(&p.Panels[i])
 		if !ok || free >= rise {
@@ -49,25 +67,23 @@ func (p *Plan) tellLift(run *Run) {
 	if len(stuck) == 0 {
 		return
 	}
-	p.trouble("cannot-lift", Spot{"run " + run.Name, run.Job.Key},
-		fmt.Sprintf("%s must rise %s to come on and off, and the free height under %s is %s.", names(stuck), p.read(rise), under, p.read(least)),
-		fmt.Sprintf("Lower the top of the panels by %s, or use clips that press on.", p.read(rise-least)))
+	p.report(runSubject(run, stuck...), heightField(run.Job), CannotLift{Rise: rise, Free: least, Under: under})
 }
 
 // headroom is the least free height above a panel, and what ends it; ok is false under open sky.
-func (p *Plan) headroom(panel *Panel) (free geom.Length, under string, ok bool) {
+func (p *Plan) headroom(panel *Panel) (free geom.Length, under Overhead, ok bool) {
 	wall := &p.Walls[panel.Wall]
-	note := func(h geom.Length, what string) {
+	note := func(h geom.Length, what Overhead) {
 		if !ok || h < free {
 			free, under, ok = h, what, true
 		}
 	}
 	if band := p.Runs[panel.Run].Band; band != nil && band.HasSill {
-		note(band.Sill-panel.Finished.Bounds().Max.Y, "the sill")
+		note(band.Sill-panel.Finished.Bounds().Max.Y, Overhead{Kind: "sill"})
 	}
 	tops := facing(panel.Finished, false)
 	if h, over := clearance(tops, facing(wall.Job.Outline, false)); over {
-		note(h, "the top of the wall")
+		note(h, Overhead{Kind: "wall"})
 	}
 	for i := range wall.KeepOuts {
 		k := &wall.KeepOuts[i]
@@ -75,7 +91,7 @@ func (p *Plan) headroom(panel *Panel) (free geom.Length, under string, ok bool) 
 			continue // inside the wall: what stands out of it is a fitting
 		}
 		if h, over := clearance(tops, facing(k.Body.Polygon(), true)); over {
-			note(h, called(k.Name, "a "+string(k.Kind)))
+			note(h, Overhead{Kind: string(k.Kind), Name: k.Name})
 		}
 	}
 	for _, r := range wall.Runs {
@@ -85,7 +101,7 @@ func (p *Plan) headroom(panel *Panel) (free geom.Length, under string, ok bool) 
 				continue
 			}
 			if h, over := clearance(tops, facing(other.Finished, true)); over {
-				note(h, "panel "+other.Name)
+				note(h, Overhead{Kind: "panel", Name: other.Name})
 			}
 		}
 	}

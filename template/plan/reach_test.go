@@ -10,7 +10,7 @@ import (
 	"rodsheet/template/job"
 )
 
-// told are the ids of a plan's troubles but for those of studs nobody has named.
+// told are the ids of a plan's findings but for those of studs nobody has named.
 func told(p *Plan) (all []string) {
 	for _, id := range ids(p) {
 		if id != "studs-unknown" {
@@ -27,25 +27,26 @@ func TestALiftPanelNeedsFreeHeightAbove(t *testing.T) {
 	cases := []struct {
 		name  string
 		set   func(w *job.Wall)
-		under string // "" when it can be lifted
+		under Overhead // the zero one when it can be lifted
+		free  geom.Length
 	}{
-		{"nothing above", func(*job.Wall) {}, ""},
-		{"ceiling just high enough", func(w *job.Wall) { w.Outline = geom.R(0, 0, 2000*mm, 816*mm).Polygon() }, ""},
-		{"ceiling too low", func(w *job.Wall) { w.Outline = geom.R(0, 0, 2000*mm, 815*mm).Polygon() }, "the top of the wall is 15 mm"},
+		{"nothing above", func(*job.Wall) {}, Overhead{}, 0},
+		{"ceiling just high enough", func(w *job.Wall) { w.Outline = geom.R(0, 0, 2000*mm, 816*mm).Polygon() }, Overhead{}, 0},
+		{"ceiling too low", func(w *job.Wall) { w.Outline = geom.R(0, 0, 2000*mm, 815*mm).Polygon() }, Overhead{Kind: "wall"}, 15 * mm},
 		// The slope falls 1 in 5: over the panels' right end, 1000 mm from the left, it is at 1100 mm.
-		{"slope high enough", func(w *job.Wall) { w.Outline = slope; w.Runs[0].Band.Top = 1084 * mm }, ""},
-		{"slope too low", func(w *job.Wall) { w.Outline = slope; w.Runs[0].Band.Top = 1085 * mm }, "the top of the wall is 15 mm"},
-		{"next run", func(w *job.Wall) { w.Runs = append(w.Runs, row("B", 900*mm, 1500*mm, 810*mm, 1200*mm, 1, 0)) }, "panel B1 is 10 mm"},
-		{"next run beside", func(w *job.Wall) { w.Runs = append(w.Runs, row("B", 1000*mm, 1500*mm, 810*mm, 1200*mm, 1, 0)) }, ""},
+		{"slope high enough", func(w *job.Wall) { w.Outline = slope; w.Runs[0].Band.Top = 1084 * mm }, Overhead{}, 0},
+		{"slope too low", func(w *job.Wall) { w.Outline = slope; w.Runs[0].Band.Top = 1085 * mm }, Overhead{Kind: "wall"}, 15 * mm},
+		{"next run", func(w *job.Wall) { w.Runs = append(w.Runs, row("B", 900*mm, 1500*mm, 810*mm, 1200*mm, 1, 0)) }, Overhead{"panel", "B1"}, 10 * mm},
+		{"next run beside", func(w *job.Wall) { w.Runs = append(w.Runs, row("B", 1000*mm, 1500*mm, 810*mm, 1200*mm, 1, 0)) }, Overhead{}, 0},
 		{"window", func(w *job.Wall) {
 			w.Openings = []job.Opening{{Name: "window", Rect: geom.R(100*mm, 805*mm, 400*mm, 1500*mm)}}
-		}, "window is 5 mm"},
+		}, Overhead{string(AroundOpening), "window"}, 5 * mm},
 		{"fitting", func(w *job.Wall) {
 			w.Fittings = []job.Fitting{{Name: "shelf", Kind: job.Other, Rect: geom.R(100*mm, 806*mm, 400*mm, 826*mm)}}
-		}, "shelf is 6 mm"},
+		}, Overhead{string(AroundFitting), "shelf"}, 6 * mm},
 		{"duct inside the wall", func(w *job.Wall) {
 			w.KeepOuts = []job.KeepOut{{Name: "duct", Rect: geom.R(100*mm, 805*mm, 400*mm, 1500*mm)}}
-		}, ""},
+		}, Overhead{}, 0},
 	}
 	for _, c := range cases {
 		w := wallOf("A", 2000*mm, 2000*mm, row("A", 0, 1000*mm, 300*mm, 800*mm, 2, 0))
@@ -54,16 +55,12 @@ func TestALiftPanelNeedsFreeHeightAbove(t *testing.T) {
 		j.Units, j.Board.Saw = geom.Metric, mm
 		j.Clip.Kind, j.Clip.Rise = job.Lift, rise
 		p := placed(t, j)
-		if c.under == "" {
+		if c.under == (Overhead{}) {
 			assert.NotContains(t, ids(p), "cannot-lift", c.name)
 			continue
 		}
 		require.Contains(t, ids(p), "cannot-lift", c.name)
-		for _, tr := range p.Troubles {
-			if tr.ID == "cannot-lift" {
-				assert.Contains(t, tr.Text, "must rise 16 mm to come on and off, and the free height under "+c.under, c.name)
-			}
-		}
+		assert.Equal(t, CannotLift{Rise: rise, Free: c.free, Under: c.under}, paramsOf[CannotLift](t, p), c.name)
 	}
 }
 

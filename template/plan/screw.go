@@ -85,7 +85,7 @@ func (d Drill) Text(s geom.System) string {
 	if d.Through {
 		return fmt.Sprintf("drill ⌀ %s, right through %s", d.Bit.In(s), d.Depth.In(s))
 	}
-	return fmt.Sprintf("drill ⌀ %s, %s deep; stop on the bit", d.Bit.In(s), markBelow(d.Depth, s).In(s))
+	return fmt.Sprintf("drill ⌀ %s, %s deep; stop on the bit", d.Bit.In(s), d.Depth.MarkBelow(s).In(s))
 }
 
 // screw chooses screws and drilling depths.
@@ -104,10 +104,10 @@ func (p *Plan) screw() {
 		s.Board.Count += len(p.Panels[i].Clips) * len(j.Clip.Board.Holes)
 		p.wallScrews(i)
 	}
-	p.judgeBoardScrew()
-	p.judgeWalls()
+	p.checkBoardScrew()
+	p.checkWalls()
 	for i := range p.Panels {
-		p.judgeWallScrews(i)
+		p.checkWallScrews(i)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/geom"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 const in = geom.Inch
@@ -80,24 +81,29 @@ func board24x48() geom.Size { return geom.Size{W: 24 * in, H: 48 * in} }
 
 func found(p *Plan) []string {
 	var ids []string
-	for _, t := range p.Troubles {
-		ids = append(ids, t.ID)
+	for _, f := range p.Findings {
+		ids = append(ids, f.ID())
 	}
 	return ids
 }
 
-func only(t *testing.T, p *Plan, id string) Trouble {
+// first is the first finding with params of that type, and these.
+func first[P finding.Params](t *testing.T, p *Plan) (finding.Finding, P) {
 	t.Helper()
-	for _, tr := range p.Troubles {
-		if tr.ID == id {
-			assert.NotEmpty(t, tr.Text)
-			assert.NotEmpty(t, tr.Remedy)
-			assert.NotContains(t, tr.Text+tr.Remedy, "%!")
-			return tr
+	for _, f := range p.Findings {
+		if params, ok := f.Params.(P); ok {
+			return f, params
 		}
 	}
-	require.Fail(t, "no such trouble", "%s in %v", id, found(p))
-	return Trouble{}
+	var none P
+	require.Fail(t, "no such finding", "%T in %v", none, found(p))
+	return finding.Finding{}, none
+}
+
+func paramsOf[P finding.Params](t *testing.T, p *Plan) P {
+	t.Helper()
+	_, params := first[P](t, p)
+	return params
 }
 
 func TestHalfInchScrewComesOutOfAQuarterInchBoard(t *testing.T) {
@@ -116,9 +122,9 @@ func TestHalfInchScrewComesOutOfAQuarterInchBoard(t *testing.T) {
 		p.screw()
 		assert.Equal(t, row.out, p.Screws.Board.Out)
 		if row.out > 0 {
-			through := only(t, p, "screw-through")
-			assert.Contains(t, through.Text, "by "+row.out.In(geom.Imperial))
-			assert.Equal(t, "N1", through.At.Name)
+			through, params := first[ScrewThrough](t, p)
+			assert.Equal(t, row.out, params.Out)
+			assert.Equal(t, []string{"N1"}, through.Subject.Names)
 			assert.Contains(t, found(p), "screw-through")
 		} else {
 			assert.NotContains(t, found(p), "screw-through")
@@ -146,25 +152,30 @@ func TestBoardScrewSaysWhichLengthOrBoardWouldDo(t *testing.T) {
 	p := hung(j, board24x48(), 1, stud)
 	p.screw()
 	assert.Equal(t, []geom.Length{in / 2}, p.Screws.Board.OnHand)
-	assert.Contains(t, only(t, p, "screw-through").Remedy, "1/2″ screws you have")
+	assert.Equal(t, in/2, paramsOf[ScrewThrough](t, p).Choice.OnHand)
 
 	j.Screws.OnHand = []geom.Length{in, 2 * in}
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
 	// 3/4 − 1/8 in the board, 1/32 short of the face, 1/64 thinner than its name: 43/64, in sixteenths 11/16.
 	assert.Equal(t, 11*in/16, p.Screws.Board.Board)
-	assert.Contains(t, only(t, p, "screw-through").Remedy, "a board of 11/16″")
+	none := paramsOf[ScrewThrough](t, p).Choice
+	assert.Equal(t, []geom.Length{11 * in / 16, 0, 0}, []geom.Length{none.Board, none.Screw, none.OnHand})
+	assert.True(t, none.NoneOnHand)
 
 	// 5/8 on hand wants 1/8 less of board than this screw.
 	j.Screws.OnHand = []geom.Length{in / 4, 5 * in / 8, 2 * in}
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
-	assert.Contains(t, only(t, p, "screw-through").Remedy, "a board of 9/16″ for the 5/8″ screws you have")
+	thicker := paramsOf[ScrewThrough](t, p).Choice
+	assert.Equal(t, []geom.Length{9 * in / 16, 5 * in / 8}, []geom.Length{thicker.Board, thicker.Screw})
 
 	j.Board.Thickness = 3 * in / 16
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
-	assert.Contains(t, only(t, p, "screw-through").Remedy, "No screw fits this board; a thicker board would: 1/4″")
+	thin := paramsOf[ScrewThrough](t, p).Choice
+	assert.Greater(t, thin.Least, thin.Most, "no screw fits this board")
+	assert.Equal(t, in/4, thin.Board)
 }
 
 func TestBoardScrewNeedsThreadAndStaysShortOfTheFace(t *testing.T) {
@@ -172,11 +183,11 @@ func TestBoardScrewNeedsThreadAndStaysShortOfTheFace(t *testing.T) {
 	j.Screws.Board.Length = in/8 + 3*in/16 - in/64
 	p := hung(j, board24x48(), 1, stud)
 	p.screw()
-	assert.Contains(t, only(t, p, "screw-short").Text, "11/64″ of thread")
+	assert.Equal(t, 11*in/64, paramsOf[ScrewShort](t, p).Thread)
 	j.Screws.Board.Length = in/8 + in/2 - in/64 - in/64
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
-	assert.Contains(t, only(t, p, "screw-near-face").Text, "1/64″ short")
+	assert.Equal(t, in/64, paramsOf[ScrewNearFace](t, p).Short)
 	j.Screws.Board.Length = in/8 + in/2 - in/64 - in/32
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
@@ -205,8 +216,9 @@ func TestDeepestWallScrewKeepsToTheGuardedDepth(t *testing.T) {
 		j.Screws.Wall.Length = s.Most + in/64
 		p = hung(j, board24x48(), 1, stud)
 		p.screw()
-		deep := only(t, p, "screw-deep")
-		assert.Contains(t, deep.Text, "1 17/64″ into the stud")
+		deep := paramsOf[ScrewDeep](t, p)
+		assert.Equal(t, 81*in/64, deep.InWood)
+		assert.Equal(t, OnStud, deep.In)
 		assert.Equal(t, row.deepest, p.WallScrew(0, p.Panels[0].Clips[0]).Hole.Depth, "no hole goes deeper either")
 	}
 }
@@ -222,8 +234,8 @@ func TestWallScrewReachesSixDiametersThroughClipShimAndLining(t *testing.T) {
 	assert.Equal(t, 3*in/8+GuardedDepth, s.Most)
 	assert.Equal(t, 7*in/8, s.InWood)
 	assert.Equal(t, []geom.Length{3 * in / 2}, s.OnHand)
-	short := only(t, p, "screw-shallow")
-	assert.Contains(t, short.Remedy, "Use the 1 1/2″ screws you have (1/8″ clip + 1/8″ shim + 1/8″ lining + the wood)")
+	assert.Equal(t, WallScrewChoice{OnHand: 3 * in / 2, Least: s.Least, Most: s.Most, Flange: in / 8, Shim: in / 8, Lining: in / 8},
+		paramsOf[ScrewShallow](t, p).Choice)
 	assert.Equal(t, "drill ⌀ 7/64″, 1″ deep; stop on the bit", s.Hole.Text(geom.Imperial))
 }
 
@@ -233,8 +245,8 @@ func TestDepthLimitStandsWhereSixDiametersDoNotFit(t *testing.T) {
 	p := hung(j, board24x48(), 1, stud)
 	p.screw()
 	assert.Equal(t, GuardedDepth, p.Screws.Wall[0].InWood)
-	limit := only(t, p, "screw-depth-limit")
-	assert.Contains(t, limit.Text, "the depth limit stands")
+	limit := paramsOf[ScrewDepthLimit](t, p)
+	assert.Equal(t, []geom.Length{6 * job.ScrewDiameter(12), GuardedDepth}, []geom.Length{limit.Wants, limit.Max})
 	assert.NotContains(t, found(p), "screw-deep")
 }
 
@@ -251,19 +263,19 @@ func TestScrewNeverComesOutOfTheFarSide(t *testing.T) {
 	j.Screws.Wall.Length += in / 64
 	p = hung(j, board24x48(), 1, flat)
 	p.screw()
-	assert.Contains(t, only(t, p, "screw-far-side").Text, "leaves only 15/64″")
+	assert.Equal(t, 15*in/64, paramsOf[ScrewFarSide](t, p).Left)
 
 	j.Walls[0].Depth = 5 * in / 4 // a thin partition, boarded on both sides
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
-	far := only(t, p, "screw-far-side")
-	assert.Contains(t, far.Text, "comes out of the far side by 9/64″")
-	assert.Contains(t, far.Remedy, "There is not depth enough")
+	far := paramsOf[ScrewFarSide](t, p)
+	assert.Equal(t, -9*in/64, far.Left)
+	assert.Greater(t, far.Wants, far.Most, "there is not depth enough")
 	assert.LessOrEqual(t, p.Screws.Wall[0].Hole.Depth, in)
 
 	p = hung(j, board24x48(), 1)
 	p.screw()
-	only(t, p, "screw-far-side") // also where there is no stud
+	assert.Zero(t, paramsOf[ScrewFarSide](t, p).Wants, "also where there is no stud")
 }
 
 func TestWhatIsNotKnownOfAWallIsSaid(t *testing.T) {
@@ -271,8 +283,9 @@ func TestWhatIsNotKnownOfAWallIsSaid(t *testing.T) {
 	j.Walls[0].Depth, j.Walls[0].Lining = 0, job.Lining{}
 	p := hung(j, board24x48(), 3, stud)
 	p.screw()
-	assert.Equal(t, "wall North", only(t, p, "depth-unknown").At.Name)
-	only(t, p, "lining-unknown")
+	unknown, _ := first[DepthUnknown](t, p)
+	assert.Equal(t, "wall North", unknown.Subject.String())
+	paramsOf[LiningUnknown](t, p)
 	assert.Equal(t, "drill ⌀ 1/8″, right through", Drill{Bit: in / 8, Through: true}.Text(geom.Imperial), "no figure where none is known")
 	assert.Equal(t, 1, strings.Count(strings.Join(found(p), " "), "depth-unknown"), "once a wall")
 }
@@ -297,7 +310,7 @@ func TestMarkerMustNotBeThickerThanTheRoot(t *testing.T) {
 	j.Screws.Board = job.Screw{Gauge: 6, Diameter: job.ScrewDiameter(6), Length: in / 2}
 	p = hung(j, board24x48(), 1, stud)
 	p.screw()
-	assert.Contains(t, only(t, p, "marker-wide").Remedy, "7/64″ or less")
+	assert.Equal(t, 7*in/64, paramsOf[MarkerWide](t, p).Bit)
 }
 
 func TestBoardIsNotDrilledThroughWhereTheHalvesStandApart(t *testing.T) {

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"fmt"
-
 	"rodsheet/geom"
 )
 
@@ -13,6 +11,16 @@ type Shims struct {
 	Count     int // needed, without spares
 	Spares    int
 }
+
+// LiningGives: clips are held by a lining that gives, and so all of the wall's get pads.
+type LiningGives struct {
+	Clips int // of the wall
+	Bare  int // of them, held by the lining alone
+	Pad   geom.Length
+}
+
+// ID implements [finding.Params].
+func (LiningGives) ID() string { return "lining-gives" }
 
 // spareShims are cut beside those needed: a thin pad splits easily (common practice).
 const spareShims = 2
@@ -38,9 +46,7 @@ func (p *Plan) pad() {
 			shim = p.Job.Shims.Stock
 			p.Shims.Thickness = shim
 			p.Shims.Count += all
-			p.trouble("lining-gives", Spot{"wall " + wall.Job.Name, wall.Job.Key + ".lining"},
-				fmt.Sprintf("The lining of wall %s gives, and %d of its %d clips are held by it alone: they would pull back and not engage.", wall.Job.Name, bare, all),
-				fmt.Sprintf("Put a pad %s thick behind every wall half on this wall, on wood too, so that the panels stand in one plane; the plan counts them.", p.read(shim)))
+			p.report(wallSubject(wall.Job, ".lining"), wall.Job.Key+".lining", LiningGives{Clips: all, Bare: bare, Pad: shim})
 		}
 		for _, r := range wall.Runs {
 			run := &p.Runs[r]

@@ -1,12 +1,10 @@
 package plan
 
 import (
-	"fmt"
-	"strings"
-
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 )
 
 // Stock is what is cut from what, and what to buy.
@@ -68,15 +66,15 @@ func (p *Plan) cut() {
 	s := &p.Stock
 	bare := p.parts(0)
 	over := p.parts(p.Wrap.Size)
-	s.Boards = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Board.Sheet, Kerf: j.Board.Kerf}, j.Board.Grain, sheetWords{"board", "board.sheet", "a larger sheet, or divide the panel in two"})
+	s.Boards = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Board.Sheet, Kerf: j.Board.Kerf}, j.Board.Grain, stockField{"board", "board.sheet"})
 	if j.Foam.Thickness > 0 {
-		s.Foam = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Foam.Sheet}, job.GrainFree, sheetWords{"foam", "foam.sheet", "a larger sheet, or glue the foam together edge to edge: a joint under the batting does not show"})
+		s.Foam = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Foam.Sheet}, job.GrainFree, stockField{"foam", "foam.sheet"})
 	}
 	if j.Batt.Thickness > 0 {
-		s.Batting = p.cutRoll(RollCut{Parts: over, Width: j.Batt.Roll}, false, sheetWords{"batting", "batting.roll", "a wider roll, or lay two pieces side by side: torn, not cut, the joint does not show"})
+		s.Batting = p.cutRoll(RollCut{Parts: over, Width: j.Batt.Roll}, false, stockField{"batting", "batting.roll"})
 	}
 	if p.covered() {
-		s.Cover = p.cutRoll(RollCut{Parts: over, Width: j.Cover.Roll, Repeat: j.Cover.Repeat}, j.Cover.NapUp, sheetWords{"cover", "cover.roll", "a wider roll, or a seam"})
+		s.Cover = p.cutRoll(RollCut{Parts: over, Width: j.Cover.Roll, Repeat: j.Cover.Repeat}, j.Cover.NapUp, stockField{"cover", "cover.roll"})
 	}
 	s.Pads = p.cutPads()
 	p.list()
@@ -97,10 +95,35 @@ func (p *Plan) parts(over geom.Length) []Part {
 	return parts
 }
 
-// sheetWords are what troubles call a stock, its place in the file and what helps when a part is too large for it.
-type sheetWords struct{ what, key, help string }
+// stockField is what findings call a stock, and its field.
+type stockField struct{ what, key string }
 
-func (p *Plan) cutSheets(c SheetCut, grain job.Grain, w sheetWords) SheetCut {
+// TooLarge: a part does not fit its stock in one piece.
+type TooLarge struct {
+	Stock         string // "board", "foam", "batting" or "cover"
+	Board         string
+	Part          geom.Size
+	Lying         bool        // Wider and Longer are those of the part lying down
+	Wider, Longer geom.Length // than the stock, 0 for not
+	Sheet         geom.Size   // the zero Size for a roll
+	Roll          geom.Length // its width
+	FitsLying     bool        // were it allowed to lie down
+}
+
+// ID implements [finding.Params].
+func (t TooLarge) ID() string { return t.Stock + "-too-large" }
+
+// CannotPlanCuts: parts or stock are of a size that cuts can't be planned for.
+type CannotPlanCuts struct {
+	Stock  string // as in TooLarge
+	Roll   bool
+	Reason string
+}
+
+// ID implements [finding.Params].
+func (CannotPlanCuts) ID() string { return "cannot-plan-cuts" }
+
+func (p *Plan) cutSheets(c SheetCut, grain job.Grain, w stockField) SheetCut {
 	if c.Sheet.W <= 0 || c.Sheet.H <= 0 {
 		return c
 	}
@@ -123,15 +146,15 @@ func (p *Plan) cutSheets(c SheetCut, grain job.Grain, w sheetWords) SheetCut {
 	}
 	layout, err := q.Plan()
 	if err != nil {
-		p.trouble("cannot-plan-cuts", Spot{Key: w.key}, fmt.Sprintf("The %s could not be planned: %v.", w.what, err), "Correct the stock size; the parts are listed all the same.")
+		p.report(finding.OfJob(w.key), w.key, CannotPlanCuts{Stock: w.what, Reason: err.Error()})
 		return c
 	}
 	c.Layout, c.Planned = layout, true
 	return c
 }
 
-// tooLarge tells of a part that does not fit its stock by itself, for each panel made of it.
-func (p *Plan) tooLarge(part Part, one cutting.Part, stock geom.Size, w sheetWords) bool {
+// tooLarge reports whether a part does not fit its stock by itself; a finding says so for each panel made of it.
+func (p *Plan) tooLarge(part Part, one cutting.Part, stock geom.Size, w stockField) bool {
 	excess := func(size geom.Size) geom.Size {
 		return geom.Size{W: max(0, size.W-stock.W), H: max(0, size.H-stock.H)}
 	}
@@ -140,41 +163,24 @@ func (p *Plan) tooLarge(part Part, one cutting.Part, stock geom.Size, w sheetWor
 	if over == (geom.Size{}) || mayTurn && turned == (geom.Size{}) {
 		return false
 	}
-	lying := ""
+	f := TooLarge{Stock: w.what, Board: part.Name, Part: one.Size, Sheet: stock, FitsLying: turned == (geom.Size{})}
 	if mayTurn && turned.W+turned.H < over.W+over.H {
-		over, lying = turned, " lying down,"
+		over, f.Lying = turned, true
 	}
-	var by []string
-	if over.W > 0 {
-		by = append(by, p.read(over.W)+" wider")
-	}
-	if over.H > 0 {
-		by = append(by, p.read(over.H)+" longer")
-	}
-	help := "It takes " + w.help + "."
-	if !mayTurn && turned == (geom.Size{}) {
-		help = "It would fit lying down, where it need not stand upright. Else it takes " + w.help + "."
-	}
-	of := "the sheet of " + p.readSize(stock)
+	f.Wider, f.Longer = over.W, over.H
 	if stock.H == geom.Longest {
-		of = "the roll of " + p.read(stock.W)
+		f.Sheet, f.Roll = geom.Size{}, stock.W
 	}
 	for _, panel := range part.Panels {
-		p.trouble(w.what+"-too-large", p.panelSpot(panel),
-			fmt.Sprintf("The %s of board %s, %s,%s is %s than %s.", w.what, part.Name, p.readSize(one.Size), lying, strings.Join(by, " and "), of), help)
+		p.report(p.panelSubject(panel), w.key, f)
 	}
 	return true
-}
-
-// readSize writes a size as the job's people read it.
-func (p *Plan) readSize(s geom.Size) string {
-	return s.W.Bare(p.Job.Units) + " × " + s.H.In(p.Job.Units)
 }
 
 // shopUnit is the step cloth is sold in: a quarter yard or 10 cm (trade usage).
 func (p *Plan) shopUnit() geom.Length { return p.pick(9*geom.Inch, 10*geom.Centimetre) }
 
-func (p *Plan) cutRoll(c RollCut, upright bool, w sheetWords) RollCut {
+func (p *Plan) cutRoll(c RollCut, upright bool, w stockField) RollCut {
 	if c.Width <= 0 {
 		return c
 	}
@@ -197,7 +203,7 @@ func (p *Plan) cutRoll(c RollCut, upright bool, w sheetWords) RollCut {
 	}
 	layout, err := q.Plan()
 	if err != nil {
-		p.trouble("cannot-plan-cuts", Spot{Key: w.key}, fmt.Sprintf("The %s could not be planned: %v.", w.what, err), "Correct the roll; the parts are listed all the same.")
+		p.report(finding.OfJob(w.key), w.key, CannotPlanCuts{Stock: w.what, Roll: true, Reason: err.Error()})
 		return c
 	}
 	c.Layout, c.Planned, c.Buy = layout, true, layout.BuyAnywhere

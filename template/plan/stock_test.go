@@ -72,29 +72,34 @@ func TestPartTooLargeForItsStockIsToldByHowMuch(t *testing.T) {
 	j := reading()
 	j.Board.Sheet = geom.Size{W: 20 * in, H: 40 * in}
 	p := cutUp(j, board24x48(), 2)
-	large := only(t, p, "board-too-large")
-	assert.Equal(t, "N1", large.At.Name)
-	assert.Contains(t, large.Text, "4″ wider and 8″ longer")
-	assert.Contains(t, large.Remedy, "divide the panel")
+	large, params := first[TooLarge](t, p)
+	assert.Equal(t, "board-too-large", large.ID())
+	assert.Equal(t, []string{"N1"}, large.Subject.Names)
+	assert.Equal(t, TooLarge{Stock: "board", Board: "A", Part: board24x48(), Wider: 4 * in, Longer: 8 * in, Sheet: j.Board.Sheet}, params)
 	assert.Equal(t, 2, p.Stock.Boards.TooLarge)
 	assert.Empty(t, p.Stock.Boards.Layout.Used)
 
 	j = reading()
 	j.Foam.Sheet = geom.Size{W: 46 * in, H: 30 * in}
 	p = cutUp(j, board24x48(), 1)
-	assert.Contains(t, only(t, p, "foam-too-large").Text, "lying down, is 2″ wider")
+	foam := paramsOf[TooLarge](t, p)
+	assert.Equal(t, "foam-too-large", foam.ID())
+	assert.True(t, foam.Lying)
+	assert.Equal(t, 2*in, foam.Wider)
 
 	j = reading()
 	j.Board.Sheet, j.Board.Grain = geom.Size{W: 48 * in, H: 47 * in}, job.GrainAlong
 	p = cutUp(j, geom.Size{W: 47 * in, H: 48 * in}, 1)
 	assert.NotContains(t, found(p), "board-too-large", "the longer side lies along the grain, up the panel")
 	p = cutUp(j, geom.Size{W: 48 * in, H: 47 * in}, 1)
-	assert.Contains(t, only(t, p, "board-too-large").Remedy, "would fit lying down")
+	assert.True(t, paramsOf[TooLarge](t, p).FitsLying)
 
 	j = reading()
 	j.Cover.Roll, j.Cover.NapUp = 25*in, true
 	p = cutUp(j, board24x48(), 1)
-	assert.Contains(t, only(t, p, "cover-too-large").Text, "wider than the roll of 25″")
+	cover := paramsOf[TooLarge](t, p)
+	assert.Equal(t, "cover-too-large", cover.ID())
+	assert.Equal(t, 25*in, cover.Roll)
 }
 
 func TestPartsAreListedWhereNoStockIsGiven(t *testing.T) {

@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"rodsheet/geom"
+	"rodsheet/template/plan/finding"
 )
 
 // Wrap is how cover and batting go round a board.
@@ -39,10 +39,10 @@ func (p *Plan) wrap() {
 	w.Leg = max(0, j.Board.Thickness-j.Board.Tolerance-p.shortOfFace())
 	p.Wrap = w
 	p.fold()
-	p.judgeWrap()
-	p.judgeClipsAndLand()
-	p.judgeTips()
-	p.judgeNotches()
+	p.checkWrap()
+	p.checkLand()
+	p.checkTips()
+	p.checkNotches()
 }
 
 // StapleLeg is the longest staple that can be bought, in steps of 1/16 in or 1 mm, and stays inside the board.
@@ -61,58 +61,91 @@ func (p *Plan) leastRoom() geom.Length {
 	return room
 }
 
-func (p *Plan) judgeWrap() {
+// WrapShort: the wrap doesn't reach the staples.
+type WrapShort struct {
+	Wrap    geom.Length
+	Thick   geom.Length // board and foam
+	Staples geom.Length // from the board's edge
+	Beyond  geom.Length // what must lie beyond the staples
+	Least   geom.Length // that would do
+}
+
+// ID implements [finding.Params].
+func (WrapShort) ID() string { return "wrap-short" }
+
+// BehindHigh: what is behind the board is as high as the panels stand off the wall, or higher.
+type BehindHigh struct {
+	Behind, Room geom.Length
+	Parcel       bool // the corners are folded as parcels
+}
+
+// ID implements [finding.Params].
+func (BehindHigh) ID() string { return "behind-high" }
+
+// StapleThrough: staples come through the thinnest the board may be, or too near to its face.
+type StapleThrough struct{ Staple, Thin, Most geom.Length }
+
+// ID implements [finding.Params].
+func (StapleThrough) ID() string { return "staple-through" }
+
+// WrapUnderClips: a clip would stand on what is turned over to the back.
+type WrapUnderClips struct {
+	Tip    bool        // the folded tips at the corners, else the land along the edges
+	Reach  geom.Length // from the board's edge; of a tip, from both edges
+	Clip   string      // its place
+	Begins geom.Length // as far in
+	Wrap   geom.Length // a wrap that ends there; 0 for a tip
+}
+
+// ID implements [finding.Params].
+func (WrapUnderClips) ID() string { return "wrap-under-clips" }
+
+// StaplesUnderClips: the row of staples stands where a clip does.
+type StaplesUnderClips struct {
+	Staples geom.Length // from the board's edge
+	Clip    string      // its place
+	Begins  geom.Length // as far in
+	Clear   geom.Length // how far in it would have to begin
+}
+
+// ID implements [finding.Params].
+func (StaplesUnderClips) ID() string { return "staples-under-clips" }
+
+func (p *Plan) checkWrap() {
 	j, w := p.Job, p.Wrap
 	if w.Size < w.Least {
-		text := fmt.Sprintf("A wrap of %s is too small: board and foam take %s of it, the staples stand %s in from the edge, and %s must lie beyond them.",
-			p.read(w.Size), p.read(w.Thick), p.read(j.Staple.Edge), p.read(p.beyondStaple()))
-		if w.Size <= w.Thick {
-			text = fmt.Sprintf("A wrap of %s does not even reach the back: board and foam are %s thick.", p.read(w.Size), p.read(w.Thick))
-		}
-		p.trouble("wrap-short", Spot{Key: "wrap"}, text, fmt.Sprintf("Give the wrap %s or more.", p.read(w.Least)))
+		p.report(finding.OfJob("wrap"), "wrap.size",
+			WrapShort{Wrap: w.Size, Thick: w.Thick, Staples: j.Staple.Edge, Beyond: p.beyondStaple(), Least: w.Least})
 	}
 	if w.Behind >= w.Room {
-		remedy := fmt.Sprintf("Cut surplus batting out of the corners and thin it on the back, press the folds flat, or stand the panels off by more than %s.", p.read(w.Behind))
-		if w.Fold.Kind == Parcel {
-			remedy = "Cut the corners as for pleats, so that no batting is folded in. " + remedy
-		}
-		p.trouble("behind-high", Spot{Key: "clip.standoff"},
-			fmt.Sprintf("Folds, batting and staples behind the board come to %s; the panels stand only %s off the wall, so they would bear on their corners before the clips engage.",
-				p.read(w.Behind), p.read(w.Room)), remedy)
+		p.report(finding.OfJob("clip.standoff"), "clip.standoff", BehindHigh{Behind: w.Behind, Room: w.Room, Parcel: w.Fold.Kind == Parcel})
 	}
 	if j.Staple.Length > w.Leg {
-		p.trouble("staple-through", Spot{Key: "staples.length"},
-			fmt.Sprintf("Staples of %s come through, or too near to, the face of a board that may be as thin as %s.",
-				p.read(j.Staple.Length), p.read(j.Board.Thickness-j.Board.Tolerance)),
-			fmt.Sprintf("Take staples of %s or less.", p.read(w.Leg.Floor(p.pick(geom.Inch/16, geom.Millimetre)))))
+		p.report(finding.OfJob("staples.length"), "staples.length",
+			StapleThrough{Staple: j.Staple.Length, Thin: j.Board.Thickness - j.Board.Tolerance, Most: p.StapleLeg()})
 	}
 }
 
-// judgeClipsAndLand holds the land against the bases of each board's clips.
-func (p *Plan) judgeClipsAndLand() {
+// checkLand holds the land against the bases of each board's clips.
+func (p *Plan) checkLand() {
 	edge := p.Job.Staple.Edge
 	for i := range p.Boards {
 		room, place := p.roomToClips(&p.Boards[i])
 		if place == "" && room == 0 || p.Wrap.Land <= room && edge < room {
 			continue
 		}
-		id := "wrap-under-clips"
-		text := fmt.Sprintf("The turned-over cover reaches %s in from the board's edge; the %s clip begins at %s and would stand on it.",
-			p.read(p.Wrap.Land), place, p.read(room))
-		remedy := fmt.Sprintf("Trim the wrap to %s, or keep the clips %s clear of the edge.", p.read(p.Wrap.Thick+room), p.read(p.Wrap.Land))
+		field, params := "wrap.size", finding.Params(WrapUnderClips{Reach: p.Wrap.Land, Clip: place, Begins: room, Wrap: p.Wrap.Thick + room})
 		if edge >= room {
-			id = "staples-under-clips"
-			text = fmt.Sprintf("The row of staples stands %s in from the board's edge, where the %s clip begins at %s.", p.read(edge), place, p.read(room))
-			remedy = fmt.Sprintf("Keep the clips %s clear of the edge, or staple nearer to it.", p.read(max(p.Wrap.Land, edge+p.beyondStaple())))
+			field, params = "staples.edge", StaplesUnderClips{Staples: edge, Clip: place, Begins: room, Clear: max(p.Wrap.Land, edge+p.beyondStaple())}
 		}
 		for _, panel := range p.Boards[i].Panels {
-			p.trouble(id, p.panelSpot(panel), text, remedy)
+			p.report(p.panelSubject(panel), field, params)
 		}
 	}
 }
 
-// judgeTips holds the tip of a parcel, which reaches further in than the land beside it, against the clips of each board.
-func (p *Plan) judgeTips() {
+// checkTips holds the tip of a parcel, which reaches further in than the land beside it, against the clips of each board.
+func (p *Plan) checkTips() {
 	reach := p.Wrap.tipReach()
 	if p.Wrap.Fold.Kind != Parcel {
 		return
@@ -123,10 +156,7 @@ func (p *Plan) judgeTips() {
 			continue // the land itself has been told
 		}
 		for _, panel := range p.Boards[i].Panels {
-			p.trouble("wrap-under-clips", p.panelSpot(panel),
-				fmt.Sprintf("At the corners the folded tip of the cover reaches %s in from both edges; the %s clip begins %s in and would stand on it.",
-					p.read(reach), place, p.read(room)),
-				fmt.Sprintf("Turn the end of the tip back, or keep the clips %s clear of the edge.", p.read(reach)))
+			p.report(p.panelSubject(panel), "clips.clear", WrapUnderClips{Tip: true, Reach: reach, Clip: place, Begins: room})
 		}
 	}
 }

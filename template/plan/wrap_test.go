@@ -36,7 +36,7 @@ func TestGivenWrapIsKept(t *testing.T) {
 	p := hung(j, board24x48(), 1)
 	p.wrap()
 	assert.Equal(t, 7*in/2, p.Wrap.Size)
-	assert.Empty(t, p.Troubles)
+	assert.Empty(t, p.Findings)
 }
 
 func TestWrapTooSmallForTheStaplesIsTold(t *testing.T) {
@@ -44,11 +44,12 @@ func TestWrapTooSmallForTheStaplesIsTold(t *testing.T) {
 	j.Wrap = job.Wrap{Size: 27 * in / 8}
 	p := hung(j, board24x48(), 1)
 	p.wrap()
-	assert.Contains(t, only(t, p, "wrap-short").Remedy, "3 7/16″")
+	assert.Equal(t, 55*in/16, paramsOf[WrapShort](t, p).Least)
 	j.Wrap.Size = 2 * in
 	p = hung(j, board24x48(), 1)
 	p.wrap()
-	assert.Contains(t, only(t, p, "wrap-short").Text, "does not even reach the back")
+	short := paramsOf[WrapShort](t, p)
+	assert.LessOrEqual(t, short.Wrap, short.Thick, "it does not even reach the back")
 	assert.Equal(t, geom.Length(0), p.Wrap.Land)
 	j.Wrap.Size = 55 * in / 16
 	p = hung(j, board24x48(), 1)
@@ -61,20 +62,20 @@ func TestWrapNeverLiesUnderTheClips(t *testing.T) {
 	j.Wrap = job.Wrap{Size: 9 * in / 2}
 	p := hung(j, board24x48(), 2)
 	p.wrap()
-	assert.Empty(t, p.Troubles, "the land may touch the base")
+	assert.Empty(t, p.Findings, "the land may touch the base")
 	j.Wrap.Size += in / 16
 	p = hung(j, board24x48(), 2)
 	p.wrap()
-	under := only(t, p, "wrap-under-clips")
-	assert.Contains(t, under.Text, "reaches 2 1/16″")
-	assert.Contains(t, under.Remedy, "Trim the wrap to 4 1/2″")
-	assert.Len(t, p.Troubles, 2, "both panels of the board")
+	under := paramsOf[WrapUnderClips](t, p)
+	assert.Equal(t, 33*in/16, under.Reach)
+	assert.Equal(t, 9*in/2, under.Wrap)
+	assert.Len(t, p.Findings, 2, "both panels of the board")
 
 	j = reading()
 	j.Clips.Clear = 3 * in / 4
 	p = hung(j, board24x48(), 1)
 	p.wrap()
-	only(t, p, "staples-under-clips")
+	paramsOf[StaplesUnderClips](t, p)
 }
 
 func TestClipNearASlopingEdgeIsMeasuredSquareToIt(t *testing.T) {
@@ -97,7 +98,7 @@ func TestWhatLiesBehindTheBoardStaysLowerThanTheStandoff(t *testing.T) {
 	j.Clip.Standoff = 3 * in / 16
 	p.Runs[0].Standing = j.Clip.Standoff
 	p.wrap()
-	only(t, p, "behind-high")
+	paramsOf[BehindHigh](t, p)
 	p = hung(j, board24x48(), 1)
 	p.Runs[0].Standing = 3*in/16 + in/8 // on shims
 	p.wrap()
@@ -113,7 +114,7 @@ func TestStaplesDoNotComeThroughTheBoard(t *testing.T) {
 	j.Staple.Length = in / 2
 	p = hung(j, board24x48(), 1)
 	p.wrap()
-	assert.Contains(t, only(t, p, "staple-through").Remedy, "7/16″ or less")
+	assert.Equal(t, 7*in/16, paramsOf[StapleThrough](t, p).Most)
 }
 
 func TestThinPanelsAreFoldedLikeAParcelAndThickOnesPleated(t *testing.T) {
@@ -140,7 +141,7 @@ func TestThinPanelsAreFoldedLikeAParcelAndThickOnesPleated(t *testing.T) {
 	p = hung(j, board24x48(), 1)
 	p.wrap()
 	assert.Equal(t, Parcel, p.Wrap.Fold.Kind)
-	assert.Contains(t, only(t, p, "behind-high").Remedy, "as for pleats")
+	assert.True(t, paramsOf[BehindHigh](t, p).Parcel)
 }
 
 func TestInnerCornersGetASlitThatStopsShort(t *testing.T) {
@@ -167,7 +168,7 @@ func TestNotchNeedsCoverForBothSides(t *testing.T) {
 	assert.NotContains(t, found(p), "notch-narrow")
 	p.Boards[0].Outline = notched(55*in/8 - in/32)
 	p.wrap()
-	only(t, p, "notch-narrow")
+	paramsOf[NotchNarrow](t, p)
 }
 
 func TestStaplesRunFromTheMiddlesOfTheLongSidesToTheCorners(t *testing.T) {

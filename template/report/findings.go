@@ -22,7 +22,7 @@ func findingsOf(list []rule.Finding) []finding {
 	out := make([]finding, 0, len(list))
 	for _, f := range list {
 		one := finding{
-			ID: f.ID, Level: f.Level.String(), At: f.At.Name, Text: f.Text, Why: f.Why, Remedy: f.Remedy, Source: f.Source,
+			ID: f.ID, Level: f.Level.String(), At: f.At, Text: f.Text, Why: f.Why, Remedy: f.Remedy, Source: f.Source,
 			Line: f.Place.Line, Column: f.Place.Col,
 		}
 		if f.Accepted {

@@ -1,63 +1,130 @@
 package rule
 
 import (
-	"fmt"
 	"slices"
+	"strings"
+	"unicode/utf8"
 
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 )
 
-// covers tells whether an acceptance silences a finding: one without a place does so everywhere, one with several
-// places wherever a finding is about no other.
-func covers(a job.Acceptance, f Finding) bool {
-	if a.Finding != f.ID {
-		return false
+// AcceptUnknown: an acceptance meets no finding of the job.
+type AcceptUnknown struct {
+	Finding string
+	At      string
+	Known   bool            // there is a rule of that ID
+	Found   finding.Subject // what the job's findings of that ID are about, where there are any
+}
+
+// ID implements [finding.Params].
+func (AcceptUnknown) ID() string { return "accept-unknown" }
+
+func acceptUnknown(s *speech, f AcceptUnknown) (text, remedy string) {
+	at := f.Found.List()
+	switch {
+	case !f.Known:
+		return s.sprintf("No finding is called %q, so nothing is accepted.", f.Finding),
+			"See rodsheet check for the findings of this job, rodsheet check --explain all for every one there is."
+	case at != "":
+		return s.sprintf("%s is not found at %q but at %s.", f.Finding, f.At, at),
+			s.sprintf("Write at: %q, or leave at out to accept it everywhere.", at)
 	}
-	if a.At == "" || a.At == f.At.Name {
-		return true
-	}
-	given, asked := places(a.At), places(f.At.Name)
-	for _, name := range asked {
-		if !slices.Contains(given, name) {
-			return false
-		}
-	}
-	return len(asked) > 0
+	return s.sprintf("This job has no finding %s to accept.", f.Finding),
+		"Take the acceptance out, so that it can't silence a later one unread."
 }
 
 // unmet lists acceptances that no finding asks for, so that a misspelt or an outlived one is noticed.
-func unmet(p *plan.Plan) []plan.Trouble {
-	const own = "accept-unknown"
+func unmet(p *plan.Plan) finding.List {
+	own := AcceptUnknown{}.ID()
 	if len(p.Job.Accept) == 0 {
 		return nil
 	}
-	found := judge(p, slices.DeleteFunc(all(), func(r Rule) bool { return r.ID == own }))
-	var out []plan.Trouble
+	found := check(p, slices.DeleteFunc(all(), func(r Rule) bool { return r.ID == own }))
+	var out finding.List
 	for _, a := range p.Job.Accept {
 		if a.Finding == own || slices.ContainsFunc(found, func(f Finding) bool { return covers(a, f) }) {
 			continue
 		}
-		var at []string
-		for _, f := range found {
-			if f.ID == a.Finding && f.At.Name != "" {
-				at = append(at, f.At.Name)
+		f := AcceptUnknown{Finding: a.Finding, At: a.At}
+		_, f.Known = Of(a.Finding)
+		field := a.Key + ".finding"
+		for _, other := range found {
+			if other.ID == a.Finding && other.At != "" {
+				f.Found.Kind, f.Found.Names = other.Subject.Kind, union(f.Found.Names, other.Subject.Names)
+				field = a.Key + ".at"
 			}
 		}
-		t := plan.Trouble{ID: own, At: plan.Spot{Name: "accept", Key: a.Key}}
-		_, known := Of(a.Finding)
-		switch {
-		case !known:
-			t.Text = fmt.Sprintf("No finding is called %q, so nothing is accepted.", a.Finding)
-			t.Remedy = "See rodsheet check for the findings of this job, rodsheet check --explain all for every one there is."
-		case len(at) > 0:
-			t.Text = fmt.Sprintf("%s is not found at %q but at %s.", a.Finding, a.At, joined(at))
-			t.Remedy = fmt.Sprintf("Write at: %q, or leave at out to accept it everywhere.", joined(at))
-		default:
-			t.Text = fmt.Sprintf("This job has no finding %s to accept.", a.Finding)
-			t.Remedy = "Take the acceptance out, so that it can't silence a later one unread."
-		}
-		out = append(out, t)
+		out.Add(finding.Subject{Kind: finding.Acceptance, Key: a.Key}, field, f)
 	}
 	return out
+}
+
+// covers reports whether an acceptance silences a finding: one without a place does so everywhere, one with places
+// wherever a finding is about no other.
+func covers(a job.Acceptance, f Finding) bool {
+	if a.Finding != f.ID {
+		return false
+	}
+	if a.At == "" || a.At == f.At {
+		return true
+	}
+	list := placesIn(a.At)
+	for _, name := range f.Subject.Names {
+		if !slices.ContainsFunc(list, func(p place) bool { return p.holds(f.Subject.Kind, name) }) {
+			return false
+		}
+	}
+	return len(f.Subject.Names) > 0
+}
+
+// A place is what a person wrote into `at`, or one of several things there.
+type place struct {
+	kind finding.Kind
+	name string // or a range of names, "N1–N4"
+}
+
+// placesIn reads a list as in "N1–N4, N6", "N1 and N2", "boards A, C" or "run N, run M".
+func placesIn(at string) []place {
+	var out []place
+	kind := finding.Panel
+	for _, k := range finding.Kinds() {
+		if rest, several := strings.CutPrefix(at, string(k)+"s "); several {
+			kind, at = k, rest
+			break
+		}
+	}
+	for _, name := range strings.Split(strings.ReplaceAll(at, " and ", ","), ",") {
+		one := place{kind, strings.TrimSpace(name)}
+		for _, k := range finding.Kinds() {
+			if rest, ok := strings.CutPrefix(one.name, string(k)+" "); ok {
+				one = place{k, rest}
+				break
+			}
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// holds reports whether the thing of that kind and name is meant.
+func (p place) holds(kind finding.Kind, name string) bool {
+	if p.kind != kind {
+		return false
+	}
+	if p.name == name {
+		return true
+	}
+	stem, n, ok := finding.SplitName(name)
+	for i, r := range p.name { // a dash may be a part of the names
+		if ok && (r == '–' || r == '-') {
+			from, first, starts := finding.SplitName(p.name[:i])
+			to, last, ends := finding.SplitName(p.name[i+utf8.RuneLen(r):])
+			if starts && ends && from == stem && to == stem && first <= n && n <= last {
+				return true
+			}
+		}
+	}
+	return false
 }

@@ -5,18 +5,21 @@ import (
 	"slices"
 
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 )
 
-// A Rule is one fact of the trade. What it finds is either a trouble that the plan ran into under the rule's ID, or
-// what Find answers.
+// A Rule is one fact of the trade. What it finds is either what a step of the plan reports under the rule's ID, or what
+// Find returns.
 type Rule struct {
 	ID     string
 	Level  Level
 	What   string // the rule itself: how things are when nothing is found
 	Why    string // what it leads to when it is not minded
 	Source string // where it comes from; "common practice" where nothing is published
-	// Find looks for what no step of the plan runs into; nil when troubles are all there is.
-	Find func(*plan.Plan) []plan.Trouble
+	// Find looks for what no step of the plan runs into; nil when their findings are all there is.
+	Find func(*plan.Plan) finding.List
+
+	say words // of its findings
 }
 
 // Rules lists every rule, in the order of their IDs.
@@ -38,37 +41,43 @@ func Of(id string) (Rule, bool) {
 
 // Check answers all findings about a plan, worst first, in the order of the rules and, within a rule, of the plan. A
 // finding about several panels by themselves comes once for each, so that each can be accepted; see [Grouped].
-func Check(p *plan.Plan) []Finding { return judge(p, all()) }
+func Check(p *plan.Plan) []Finding { return check(p, all()) }
 
-// judge answers what the rules find. A trouble under an ID without a rule must not get lost: it comes as a caution.
-func judge(p *plan.Plan, rules []Rule) []Finding {
-	troubles := map[string][]plan.Trouble{}
-	for _, t := range p.Troubles {
-		troubles[t.ID] = append(troubles[t.ID], t)
+// check returns what the rules find. A finding under an ID without a rule must not get lost: it comes as a caution.
+func check(p *plan.Plan, rules []Rule) []Finding {
+	reported := map[string]finding.List{}
+	for _, f := range p.Findings {
+		reported[f.ID()] = append(reported[f.ID()], f)
 	}
 	var out []Finding
 	for _, r := range rules {
-		found := troubles[r.ID]
-		delete(troubles, r.ID)
+		found := reported[r.ID]
+		delete(reported, r.ID)
 		if r.Find != nil {
 			found = append(found, r.Find(p)...)
 		}
-		for _, t := range found {
-			out = append(out, r.finding(p, t))
+		for _, f := range found {
+			out = append(out, r.finding(p, f))
 		}
 	}
-	for _, t := range p.Troubles {
-		if _, stray := troubles[t.ID]; stray {
-			out = append(out, Rule{ID: t.ID, Level: Caution, Source: geometry}.finding(p, t))
+	for _, f := range p.Findings {
+		if _, stray := reported[f.ID()]; stray {
+			out = append(out, Rule{ID: f.ID(), Level: Caution, Source: geometry}.finding(p, f))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Finding) int { return cmp.Compare(a.Level, b.Level) })
 	return out
 }
 
-func (r Rule) finding(p *plan.Plan, t plan.Trouble) Finding {
-	f := Finding{ID: r.ID, Level: r.Level, At: t.At, Text: t.Text, Why: r.Why, Remedy: t.Remedy, Source: r.Source}
-	f.Place = p.Job.Source.Of(t.At.Key)
+// finding gives words, a level and a place to what was found.
+func (r Rule) finding(p *plan.Plan, found finding.Finding) Finding {
+	f := Finding{
+		ID: r.ID, Level: r.Level, At: found.Subject.String(), Why: r.Why, Source: r.Source,
+		Subject: found.Subject, Field: found.Field, Params: found.Params, Place: p.Job.Source.Of(found.Subject.Key), units: p.Job.Units,
+	}
+	s := speech{units: f.units, subject: f.Subject}
+	f.Text, f.Remedy = r.say.of(&s, f.Params)
+	f.named = s.named
 	for _, a := range p.Job.Accept {
 		if covers(a, f) {
 			f.Accepted, f.Because = true, a.Because

@@ -6,38 +6,78 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rodsheet/geom"
+	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 )
 
-func at(name, text string) Finding {
-	return Finding{ID: "x", Level: Caution, At: plan.Spot{Name: name}, Text: text, Why: "W.", Source: "S"}
+// told is a finding with those params as the job's people read it.
+func told(subject finding.Subject, params finding.Params) Finding {
+	r, _ := Of(params.ID())
+	return r.finding(&plan.Plan{Job: &job.Job{Units: geom.Imperial}}, finding.Finding{Params: params, Subject: subject})
 }
 
-func TestFindingsInTheSameWordsAreToldOnce(t *testing.T) {
+// each is the same told of each panel by itself.
+func each(params finding.Params, panels ...string) []Finding {
+	var out []Finding
+	for _, name := range panels {
+		out = append(out, told(finding.OfPanels("", name), params))
+	}
+	return out
+}
+
+func TestWhatReadsTheSameIsToldOnce(t *testing.T) {
+	const in = geom.Inch
+	short := func(thread geom.Length) plan.ScrewShort {
+		return plan.ScrewShort{Thread: thread, Choice: plan.BoardScrewChoice{OnHand: in}}
+	}
+	jigs := plan.JigSawError{Saw: in / 8, Play: in / 8}
+	vent := plan.OverFitting{Fitting: plan.Fitting{Kind: job.Vent}}
 	for _, c := range []struct {
 		claim string
 		in    []Finding
-		names []string
-		texts []string
+		at    []string
+		says  []string // parts of the texts
 	}{
-		{"the same text at several panels", []Finding{at("L1", "Short."), at("L2", "Short."), at("L3", "Short."), at("L5", "Short.")}, []string{"L1–L3, L5"}, []string{"Short."}},
-		{"two are no range", []Finding{at("L1", "Short."), at("L2", "Short.")}, []string{"L1, L2"}, []string{"Short."}},
-		{"other numbers are another finding", []Finding{at("L1", "Short by 1."), at("L2", "Short by 2."), at("L3", "Short by 1.")}, []string{"L1, L3", "L2"}, []string{"Short by 1.", "Short by 2."}},
-		{"the name in the text", []Finding{at("N1", "The board of N1 is small."), at("N12", "The board of N12 is small.")}, []string{"N1, N12"}, []string{"The board of each of N1, N12 is small."}},
-		{"the name first in the text", []Finding{at("N1", "N1 has room for 2."), at("N2", "N2 has room for 2.")}, []string{"N1, N2"}, []string{"Each of N1, N2 has room for 2."}},
-		{"a part of a word is no name", []Finding{at("N", "None at N."), at("M", "None at M.")}, []string{"N, M"}, []string{"None at each of N, M."}},
-		{"boards by their letters", []Finding{at("board A", "Off."), at("board C", "Off.")}, []string{"boards A, C"}, []string{"Off."}},
-		{"pieces of an area", []Finding{at("G2a", "Off."), at("G2b", "Off.")}, []string{"G2a, G2b"}, []string{"Off."}},
-		{"the same place twice", []Finding{at("N1", "Off."), at("N1", "Off.")}, []string{"N1"}, []string{"Off."}},
-		{"no place", []Finding{at("", "Off.")}, []string{""}, []string{"Off."}},
+		{"of several panels", each(short(in/8), "L1", "L2", "L3", "L5"), []string{"L1–L3, L5"}, []string{" has only 1/8″ of thread"}},
+		{"two are no range", each(short(in/8), "L1", "L2"), []string{"L1, L2"}, []string{" has only 1/8″ of thread"}},
+		{"other numbers are another finding", append(each(short(in/8), "L1", "L3"), each(short(in/16), "L2")...), []string{"L1, L3", "L2"}, []string{"1/8″ of", "1/16″ of"}},
+		{"the name in the text", each(plan.NoPlace{Reason: plan.Narrow}, "N1", "N12"), []string{"N1, N12"}, []string{"The board of each of N1, N12 is"}},
+		{"the name first in the text", each(plan.FewClips{Reason: plan.OneLine, Room: 2}, "N1", "N2"), []string{"N1, N2"}, []string{"Each of N1, N2 has room for 2"}},
+		{"the name of a panel that is called one", each(plan.Sliver{Width: in}, "G1", "G3"), []string{"G1, G3"}, []string{"Each of G1, G3 is only"}},
+		{"names that were two from the beginning", []Finding{told(finding.OfPanels("", "N1", "N2"), vent), told(finding.OfPanels("", "N3"), vent)},
+			[]string{"N1–N3"}, []string{"Each of N1–N3 hangs over the vent"}},
+		{"boards by their letters", []Finding{told(finding.OfOne(finding.Board, "", "A"), jigs), told(finding.OfOne(finding.Board, "", "C"), jigs)},
+			[]string{"boards A, C"}, []string{"1/8″: more than half"}},
+		{"walls by their names", []Finding{told(finding.OfOne(finding.Wall, "", "East"), plan.StudsUnknown{}), told(finding.OfOne(finding.Wall, "", "West"), plan.StudsUnknown{})},
+			[]string{"walls East, West"}, []string{"where the studs of each of walls East, West are"}},
+		{"pieces of an area", each(short(0), "G2a", "G2b"), []string{"G2a, G2b"}, []string{"thread"}},
+		{"the same place twice", each(short(0), "N1", "N1"), []string{"N1"}, []string{"thread"}},
+		{"no place", []Finding{told(finding.OfJob("clip"), plan.CarriesUnknown{}), told(finding.OfJob("clip"), plan.CarriesUnknown{})}, []string{""}, []string{"Nobody"}},
+		{"panels of two runs are two findings", []Finding{told(finding.OfRun("", "A", "A1"), plan.ShutIn{}), told(finding.OfRun("", "B", "B1"), plan.ShutIn{})},
+			[]string{"run A", "run B"}, []string{"No edge of A1", "No edge of B1"}},
+		{"a run and a panel of one name are two things", []Finding{told(finding.OfRun("", "A"), short(0)), told(finding.OfPanels("", "A"), short(0))},
+			[]string{"run A", "A"}, []string{"thread", "thread"}},
 	} {
-		var names, texts []string
-		for _, f := range Grouped(c.in) {
-			names, texts = append(names, f.At.Name), append(texts, f.Text)
+		var at []string
+		list := Grouped(c.in)
+		for i, f := range list {
+			at = append(at, f.At)
+			if i < len(c.says) {
+				assert.Contains(t, f.Text, c.says[i], c.claim)
+			}
 		}
-		assert.Equal(t, c.names, names, c.claim)
-		assert.Equal(t, c.texts, texts, c.claim)
+		assert.Equal(t, c.at, at, c.claim)
 	}
+}
+
+func TestGroupingLeavesItsFindingsAsTheyWere(t *testing.T) {
+	list := each(plan.NoPlace{Reason: plan.Narrow}, "N1", "N2", "N3")
+	Grouped(list)
+	assert.Equal(t, each(plan.NoPlace{Reason: plan.Narrow}, "N1", "N2", "N3"), list)
+	again := Grouped(Grouped(list))
+	assert.Equal(t, Grouped(list), again)
 }
 
 func TestAcceptedAndOpenFindingsStayApart(t *testing.T) {
@@ -45,9 +85,9 @@ func TestAcceptedAndOpenFindingsStayApart(t *testing.T) {
 		"# job", "accept: [{finding: screw-through, at: N2, because: ground}]")
 	grouped := ofID(Grouped(list), "screw-through")
 	require.Len(t, grouped, 2)
-	assert.Equal(t, "N1, N3, N4", grouped[0].At.Name)
+	assert.Equal(t, "N1, N3, N4", grouped[0].At)
 	assert.False(t, grouped[0].Accepted)
-	assert.Equal(t, "N2", grouped[1].At.Name)
+	assert.Equal(t, "N2", grouped[1].At)
 	assert.Equal(t, "ground", grouped[1].Because)
 	assert.Len(t, ofID(list, "screw-through"), 4, "each panel has its own to accept")
 }
@@ -70,7 +110,7 @@ func TestAnAcceptanceHoldsForItsPlacesOnly(t *testing.T) {
 		var accepted []string
 		for _, f := range ofID(list, "screw-through") {
 			if f.Accepted {
-				accepted = append(accepted, f.At.Name)
+				accepted = append(accepted, f.At)
 			}
 		}
 		assert.Equal(t, c.accepted, accepted, c.at)
@@ -79,17 +119,51 @@ func TestAnAcceptanceHoldsForItsPlacesOnly(t *testing.T) {
 }
 
 func TestANameThatIsPrintedCanBeAccepted(t *testing.T) {
-	for _, names := range [][]string{
-		{"L1"}, {"L1", "L2", "L3", "L7"}, {"board A", "board C"}, {"run N", "run M"}, {"G2a", "G2b"}, {"N9", "N10", "N11"}, {"East-1", "East-2"},
+	for _, list := range [][]Finding{
+		each(plan.Sliver{}, "L1"), each(plan.Sliver{}, "L1", "L2", "L3", "L7"), each(plan.Sliver{}, "G2a", "G2b"),
+		each(plan.Sliver{}, "N9", "N10", "N11"), each(plan.Sliver{}, "East-1", "East-2"), each(plan.Sliver{}, "W-1", "W-2", "W-3"),
+		{told(finding.OfPanels("", "N1", "N2", "N5"), plan.Sliver{})},
+		{told(finding.OfOne(finding.Board, "", "A"), plan.Sliver{}), told(finding.OfOne(finding.Board, "", "C"), plan.Sliver{})},
+		{told(finding.OfRun("", "N"), plan.Sliver{}), told(finding.OfRun("", "M"), plan.Sliver{})},
+		{told(finding.OfOne(finding.Wall, "", "hall and stairs"), plan.Sliver{})},
+		{told(finding.OfOne(finding.Block, "", "bay left hanging"), plan.Sliver{}), told(finding.OfOne(finding.Block, "", "bay N3 right"), plan.Sliver{})},
 	} {
-		assert.Equal(t, names, places(joined(names)))
+		grouped := Grouped(list)
+		assert.Len(t, grouped, 1)
+		for _, f := range append(list, grouped...) {
+			assert.True(t, covers(job.Acceptance{Finding: f.ID, At: grouped[0].At}, f), "%s by %s", f.At, grouped[0].At)
+		}
 	}
-	assert.Equal(t, []string{"N1", "N2", "N5"}, places("N1, N2 and N5"), "as the plan lists panels")
-	assert.Equal(t, []string{"N1–N999999"}, places("N1–N999999"), "no range that long is opened up")
+}
+
+func TestAnAcceptanceMeansTheThingThatItNames(t *testing.T) {
+	for _, c := range []struct {
+		at      string
+		subject finding.Subject
+		covers  bool
+	}{
+		{"N1, N2 and N5", finding.OfPanels("", "N5"), true},
+		{"N1, N2 and N5", finding.OfPanels("", "N4"), false},
+		{"N1–N4", finding.OfPanels("", "N2", "N4"), true},
+		{"N1–N4", finding.OfPanels("", "N2", "N5"), false},
+		{"N1–N4", finding.OfPanels("", "M2"), false},
+		{"N1–M4", finding.OfPanels("", "N2"), false},
+		{"N", finding.OfRun("", "N"), false},
+		{"run N", finding.OfRun("", "N"), true},
+		{"run N", finding.OfPanels("", "N"), false},
+		{"run M, run N", finding.OfRun("", "N"), true},
+		{"runs M, N", finding.OfRun("", "N"), true},
+		{"wall M, run N", finding.OfRun("", "M"), false},
+		{"N1", finding.OfJob("clip"), false},
+	} {
+		f := told(c.subject, plan.Sliver{})
+		assert.Equal(t, c.covers, covers(job.Acceptance{Finding: "sliver", At: c.at}, f), "%q and %s", c.at, f.At)
+	}
+	assert.True(t, covers(job.Acceptance{Finding: "sliver"}, told(finding.OfJob("clip"), plan.Sliver{})), "everywhere")
 }
 
 func TestAnAcceptedStopIsNotOpen(t *testing.T) {
-	stop := append(fitting("electrical", 20, 30), "# job", "accept: [{finding: over-box, at: N1, because: moved by an electrician}]")
+	stop := append(fittingAt("electrical", 20, 30), "# job", "accept: [{finding: over-box, at: N1, because: moved by an electrician}]")
 	f := ofID(findings(t, stop...), "over-box")[0]
 	assert.False(t, f.Open())
 	assert.True(t, ofID(findings(t, stop[:2]...), "over-box")[0].Open())
@@ -97,21 +171,21 @@ func TestAnAcceptedStopIsNotOpen(t *testing.T) {
 }
 
 func TestAnAcceptanceThatMeetsNothingIsTold(t *testing.T) {
-	told := func(accept string) Finding {
+	unmet := func(accept string) Finding {
 		found := ofID(findings(t, "{size: 8, length: 1/2}", "{size: 8, length: 3/4}", "# job", "accept: [{"+accept+", because: so}]"), "accept-unknown")
 		require.Len(t, found, 1)
 		return found[0]
 	}
-	assert.Equal(t, `No finding is called "scew-through", so nothing is accepted.`, told("finding: scew-through").Text)
-	assert.Equal(t, "This job has no finding screw-deep to accept.", told("finding: screw-deep").Text)
-	f := told("finding: screw-through, at: N9")
+	assert.Equal(t, `No finding is called "scew-through", so nothing is accepted.`, unmet("finding: scew-through").Text)
+	assert.Equal(t, "This job has no finding screw-deep to accept.", unmet("finding: screw-deep").Text)
+	f := unmet("finding: screw-through, at: N9")
 	assert.Equal(t, `screw-through is not found at "N9" but at N1, N2.`, f.Text)
 	assert.Equal(t, `Write at: "N1, N2", or leave at out to accept it everywhere.`, f.Remedy)
 	assert.Equal(t, 15, f.Place.Line)
 }
 
 func TestFindingsComeWorstFirst(t *testing.T) {
-	list := findings(t, append(fitting("electrical", 20, 30), "carries: 40 lb, ", "", "{size: 8, length: 1/2}", "{size: 8, length: 3/4}")...)
+	list := findings(t, append(fittingAt("electrical", 20, 30), "carries: 40 lb, ", "", "{size: 8, length: 1/2}", "{size: 8, length: 3/4}")...)
 	require.GreaterOrEqual(t, len(list), 4)
 	for i, f := range list[1:] {
 		assert.LessOrEqual(t, list[i].Level, f.Level)
@@ -120,8 +194,13 @@ func TestFindingsComeWorstFirst(t *testing.T) {
 	assert.Equal(t, Note, list[len(list)-1].Level)
 }
 
-func TestThePlaceIsSaidOnce(t *testing.T) {
-	assert.Equal(t, "N1: Short.", at("N1", "Short.").Words())
-	assert.Equal(t, "The board of N1 is small.", at("N1", "The board of N1 is small.").Words())
-	assert.Equal(t, "Off.", at("", "Off.").Words())
+func TestTheSubjectIsSaidOnce(t *testing.T) {
+	choice := plan.BoardScrewChoice{OnHand: geom.Inch}
+	said := func(f Finding) string { return f.Words() }
+	assert.Regexp(t, "^N1: the tip of", said(told(finding.OfPanels("", "N1"), plan.ScrewNearFace{Choice: choice})), "a name at the beginning keeps its capital")
+	assert.Regexp(t, "^The board of N1 is", said(told(finding.OfPanels("", "N1"), plan.NoPlace{Reason: plan.Narrow})))
+	assert.Regexp(t, "^Nobody", said(told(finding.OfJob("clip"), plan.CarriesUnknown{})))
+	assert.Regexp(t, "^No finding", said(told(finding.Subject{Kind: finding.Acceptance}, AcceptUnknown{Finding: "x"})), "its line shows which")
+	// What only looks like the name is not it.
+	assert.Regexp(t, "^A: the board of board A1,", said(told(finding.OfPanels("", "A"), plan.TooLarge{Stock: "board", Board: "A1"})))
 }

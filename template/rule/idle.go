@@ -4,19 +4,64 @@ import (
 	"fmt"
 
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 )
 
+// NotActedOn: the plan did not count a field that is given.
+type NotActedOn struct {
+	Field idleField
+	Name  string // what the field says, or of what it is
+}
+
+// ID implements [finding.Params].
+func (NotActedOn) ID() string { return "not-acted-on" }
+
+// An idleField is a field that may be given and not counted.
+type idleField string
+
+// The fields.
+const (
+	idleWood   idleField = "framing.wood"
+	idleAt     idleField = "across.at"
+	idleBand   idleField = "heights"
+	idleBlocks idleField = "blocks"
+	idleHold   idleField = "wrap.hold"
+	idleRepeat idleField = "cover.repeat"
+	idleGrain  idleField = "board.grain"
+)
+
+// notActedOn tells what is not counted, and what would have it counted.
+func notActedOn(s *speech, f NotActedOn) (text, remedy string) {
+	switch f.Field {
+	case idleWood:
+		return s.sprintf("framing.wood (%s) is only a name: lead holes are worked out for a usual softwood, and what a screw holds is not worked out.", f.Name),
+			"Give framing.gravity too, from a timber table: 0.42 for spruce-pine-fir, 0.50 for Douglas fir (NDS)."
+	case idleAt:
+		return s.sprintf("The heights at which %s was read across are not counted: its narrowest reading holds from bottom to top.", s.who()), ""
+	case idleBand:
+		return s.sprintf("No run hangs at the height %s.", f.Name), s.sprintf("Write height: %s in a run, or take it out.", f.Name)
+	case idleBlocks:
+		return "No blocks are made: no band has a deck that they could stand on, or its panels begin on the deck.",
+			"Give the band a seat, the height of the hard deck; seat: 0 stands the blocks on the floor."
+	case idleHold:
+		return "wrap.hold is not counted, since wrap.size is given.", "Take one of the two out."
+	case idleRepeat:
+		return "The repeat of the cover's pattern is not counted: nothing is laid out on a roll without cover.roll.", "Give the usable width of the roll."
+	}
+	return "The grain of the boards is not counted: nothing is laid out on sheets without board.sheet.", "Give the size of the sheets."
+}
+
 // idle names what the job file gives and the plan did not count.
-func idle(p *plan.Plan) []plan.Trouble {
-	var out []plan.Trouble
-	tell := func(name, key, text, remedy string) {
-		if p.Job.Source.Has(key) {
-			out = append(out, plan.Trouble{ID: "not-acted-on", At: plan.Spot{Name: name, Key: key}, Text: text, Remedy: remedy})
+func idle(p *plan.Plan) finding.List {
+	var out finding.List
+	report := func(subject finding.Subject, f NotActedOn) {
+		if p.Job.Source.Has(subject.Key) {
+			out.Add(subject, subject.Key, f)
 		}
 	}
+	whole := func(field idleField, name string) { report(finding.OfJob(string(field)), NotActedOn{field, name}) }
 	if p.Job.Framing.Gravity == 0 {
-		tell("", "framing.wood", fmt.Sprintf("framing.wood (%s) is only a name: lead holes are worked out for a usual softwood, and what a screw holds is not worked out.", p.Job.Framing.Wood),
-			"Give framing.gravity too, from a timber table: 0.42 for spruce-pine-fir, 0.50 for Douglas fir (NDS).")
+		whole(idleWood, p.Job.Framing.Wood)
 	}
 	hung := map[string]bool{}
 	for i := range p.Runs {
@@ -24,29 +69,27 @@ func idle(p *plan.Plan) []plan.Trouble {
 		hung[run.Band.Name] = true
 		for k := range run.Across {
 			if key := fmt.Sprintf("%s.across[%d].at", run.Key, k); p.Job.Source.Has(key) {
-				tell("run "+run.Name, key, fmt.Sprintf("The heights at which run %s was read across are not counted: its narrowest reading holds from bottom to top.", run.Name), "")
+				report(finding.OfRun(key, run.Name), NotActedOn{Field: idleAt})
 				break
 			}
 		}
 	}
 	for _, b := range p.Job.Bands {
 		if !hung[b.Name] {
-			tell("band "+b.Name, "heights."+b.Name, fmt.Sprintf("No run hangs at the height %s.", b.Name),
-				fmt.Sprintf("Write height: %s in a run, or take it out.", b.Name))
+			report(finding.OfOne(finding.Band, "heights."+b.Name, b.Name), NotActedOn{idleBand, b.Name})
 		}
 	}
 	if len(p.Blocks) == 0 {
-		tell("", "blocks", "No blocks are made: no band has a deck that they could stand on, or its panels begin on the deck.",
-			"Give the band a seat, the height of the hard deck; seat: 0 stands the blocks on the floor.")
+		whole(idleBlocks, "")
 	}
 	if !p.Job.Wrap.Auto {
-		tell("", "wrap.hold", "wrap.hold is not counted, since wrap.size is given.", "Take one of the two out.")
+		whole(idleHold, "")
 	}
 	if !p.Job.Source.Has("cover.roll") {
-		tell("", "cover.repeat", "The repeat of the cover's pattern is not counted: nothing is laid out on a roll without cover.roll.", "Give the usable width of the roll.")
+		whole(idleRepeat, "")
 	}
 	if !p.Job.Source.Has("board.sheet") {
-		tell("", "board.grain", "The grain of the boards is not counted: nothing is laid out on sheets without board.sheet.", "Give the size of the sheets.")
+		whole(idleGrain, "")
 	}
 	return out
 }

@@ -3,8 +3,9 @@
 package rule
 
 import (
+	"rodsheet/geom"
 	"rodsheet/template/job"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 )
 
 // A Level says how much a finding weighs.
@@ -20,19 +21,26 @@ const (
 // String is the level's name as people read it.
 func (l Level) String() string { return [...]string{"stop", "caution", "note"}[l] }
 
-// A Finding is one thing to know.
+// A Finding is one thing to know: what a step of the plan found, or a rule, in words and with a level.
 type Finding struct {
 	ID     string // stable, kebab-case, as in the job file's `accept`
 	Level  Level
-	At     plan.Spot
+	At     string // what it is about, as `accept` takes it: "N3", "wall North"; "" for the job as a whole
 	Text   string // what is wrong, with its numbers
 	Why    string // what it leads to
 	Remedy string // what would be right; may be empty
 	Source string // where the rule comes from
 
+	Subject finding.Subject
+	Field   string         // path in the job file of the value that mends it
+	Params  finding.Params // its names and numbers
+
 	Place    job.Place // in the job file
 	Accepted bool
 	Because  string // why the person accepts it
+
+	named bool // Text says what it is about
+	units geom.System
 }
 
 // Open tells whether the finding still forbids drill templates.

@@ -105,7 +105,7 @@ var cases = []struct {
 	edits []string
 }{
 	// Stops: the table of levels, row by row, then what it is silent on.
-	{"over-box", Stop, "N1 hangs over socket", fitting("electrical", 20, 30)},
+	{"over-box", Stop, "N1 hangs over socket", fittingAt("electrical", 20, 30)},
 	{"no-place", Stop, "wide; a clip", []string{"panels: 2", "panels: 12"}},
 	{"no-place", Stop, "high; a clip", []string{band, "{bottom: 24, top: 28}"}},
 	{"no-place", Stop, "out of the keep-outs", []string{"# wall", "keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]"}},
@@ -128,7 +128,7 @@ var cases = []struct {
 	{"stack-misses", Caution, "1/64″", []string{band, "{bottom: 24, top: 48, seat: 20}", "# job", "blocks: {stock: [3/4]}"}},
 	{"wrap-short", Caution, "1 1/2″", []string{"# job", "wrap: {size: 1 1/2}"}},
 	{"load-over", Caution, "0.5 lb", []string{"carries: 40 lb", "carries: 0.5 lb"}},
-	{"near-heater", Caution, "N1 and N2 hang within 12″", fitting("heater", 20, 50)},
+	{"near-heater", Caution, "N1 and N2 hang within 12″", fittingAt("heater", 20, 50)},
 	{"jig-saw-error", Caution, "1/4″", []string{"# job", "accuracy: {squared: 1/4}"}},
 
 	// Notes of the table.
@@ -139,9 +139,9 @@ var cases = []struct {
 	{"heavy-board", Note, "60.0 lb/ft³", []string{"36 lb/ft3", "60 lb/ft3"}},
 
 	// What the table is silent on.
-	{"over-vent", Caution, "N1 hangs over the vent", fitting("vent", 20, 30)},
-	{"over-valve", Caution, "N1 hangs over the valve", fitting("valve", 20, 30)},
-	{"over-fitting", Caution, "N1 hangs over the fitting", fitting("other", 20, 30)},
+	{"over-vent", Caution, "N1 hangs over the vent", fittingAt("vent", 20, 30)},
+	{"over-valve", Caution, "N1 hangs over the valve", fittingAt("valve", 20, 30)},
+	{"over-fitting", Caution, "N1 hangs over the fitting", fittingAt("other", 20, 30)},
 	{"door-swing", Caution, "28″", []string{"# wall", "openings: [{name: door, at: [64, 0], size: 30 x 80, swing: 28}]"}},
 	{"few-clips", Caution, "30 clips", []string{"# job", "clips: {number: 30, clear: 8}"}},
 	{"limits-clash", Caution, "clips.spacing is 1″", []string{"# job", "clips: {spacing: 1}"}},
@@ -176,8 +176,8 @@ var cases = []struct {
 	{"pattern-differs", Note, "N1", []string{"# wall", "keep-outs: [{name: duct, at: [10, 22], size: 12 x 28}, {name: lintel, at: [47, 22], size: 13 x 28}]"}},
 }
 
-// fitting puts one thing on the wall, 4 in square; a socket is named so.
-func fitting(kind string, x, y int) []string {
+// fittingAt puts one thing on the wall, 4 in square; a socket is named so.
+func fittingAt(kind string, x, y int) []string {
 	name := ""
 	if kind == "electrical" {
 		name = "name: socket, "

@@ -4,11 +4,11 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -53,47 +53,27 @@ func TestLevelsAreThoseOfTheTable(t *testing.T) {
 	}
 }
 
-// ids are the findings' names in the source of the plan: the first argument of trouble and of what passes it on, and
-// what is assigned to a variable called id. A name that is put together shows as its end, "-too-large".
-func ids(t *testing.T) []string {
+// paramsTypes are the types with an ID in the source of the plan and of this package.
+func paramsTypes(t *testing.T) []string {
 	t.Helper()
 	var out []string
-	add := func(e ast.Expr) {
-		ast.Inspect(e, func(n ast.Node) bool {
-			if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
-				s, err := strconv.Unquote(lit.Value)
-				require.NoError(t, err)
-				out = append(out, s)
-			}
-			return true
-		})
-	}
-	for _, file := range sources(t, "../plan") {
-		ast.Inspect(file, func(n ast.Node) bool {
-			switch n := n.(type) {
-			case *ast.CallExpr:
-				name := ""
-				switch fun := n.Fun.(type) {
-				case *ast.Ident:
-					name = fun.Name
-				case *ast.SelectorExpr:
-					name = fun.Sel.Name
-				}
-				if len(n.Args) == 4 && (name == "trouble" || name == "tell") {
-					add(n.Args[0])
-				}
-			case *ast.AssignStmt:
-				for i, left := range n.Lhs {
-					if id, ok := left.(*ast.Ident); ok && id.Name == "id" && i < len(n.Rhs) {
-						add(n.Rhs[i])
-					}
+	folders := []string{"."}
+	require.NoError(t, filepath.WalkDir("../plan", func(path string, e fs.DirEntry, err error) error {
+		if err == nil && e.IsDir() {
+			folders = append(folders, path)
+		}
+		return err
+	}))
+	for _, folder := range folders {
+		for _, file := range sources(t, folder) {
+			for _, d := range file.Decls {
+				if f, ok := d.(*ast.FuncDecl); ok && f.Recv != nil && f.Name.Name == "ID" {
+					out = append(out, f.Recv.List[0].Type.(*ast.Ident).Name)
 				}
 			}
-			return true
-		})
+		}
 	}
-	slices.Sort(out)
-	return slices.Compact(out)
+	return out
 }
 
 // sources are the parsed files of a folder without its tests.
@@ -114,21 +94,19 @@ func sources(t *testing.T, folder string) []*ast.File {
 	return out
 }
 
-func TestEveryTroubleOfThePlanHasARule(t *testing.T) {
-	used := ids(t)
-	assert.Greater(t, len(used), 40)
-	for _, id := range used {
-		matches := slices.ContainsFunc(Rules(), func(r Rule) bool {
-			return r.ID == id || strings.HasPrefix(id, "-") && strings.HasSuffix(r.ID, id)
-		})
-		assert.True(t, matches, "the plan uses %q", id)
-	}
+// Rules that share a type of params, as those of all stocks do, have its cases told apart by ID.
+func TestEveryTypeOfParamsHasWordsInARuleAndEveryRuleHasATypeOfParams(t *testing.T) {
+	types := paramsTypes(t)
+	assert.Greater(t, len(types), 40)
+	var spoken []string
 	for _, r := range Rules() {
-		found := slices.ContainsFunc(used, func(id string) bool {
-			return r.ID == id || strings.HasPrefix(id, "-") && strings.HasSuffix(r.ID, id)
-		})
-		assert.True(t, found || r.Find != nil, "no step of the plan uses %q", r.ID)
+		if assert.NotNil(t, r.say.render, r.ID) {
+			spoken = append(spoken, r.say.params.Name())
+		}
 	}
+	slices.Sort(types)
+	slices.Sort(spoken)
+	assert.Equal(t, types, slices.Compact(spoken))
 }
 
 func TestEveryRuleSaysWhyAndWhereItComesFrom(t *testing.T) {

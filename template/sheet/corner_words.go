@@ -9,6 +9,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/typeset"
 )
 
@@ -121,7 +122,7 @@ func (m *maker) otherJigs(jigs []jig, n, board int) string {
 	case 1:
 		return fmt.Sprintf("Board %s takes jig %s too.", m.plan.Boards[board].Name, others[0])
 	}
-	return fmt.Sprintf("Board %s takes jigs %s too.", m.plan.Boards[board].Name, plan.Listed(others))
+	return fmt.Sprintf("Board %s takes jigs %s too.", m.plan.Boards[board].Name, finding.Listed(others))
 }
 
 // jigPictures show each board small, its top up, with the edges that the folds lie on and the clips that are drilled

@@ -10,6 +10,7 @@ import (
 	"rodsheet/template/font"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/typeset"
 )
 
@@ -67,7 +68,7 @@ func (m *maker) heightLabels(w *plan.Wall) []heightLabel {
 		l := &out[i]
 		l.text = l.name + " " + l.text
 		if len(l.runs) < len(w.Runs) {
-			l.text = strings.Join(plan.Ranges(l.runs), ", ") + " " + l.text
+			l.text = strings.Join(finding.Ranges(l.runs), ", ") + " " + l.text
 		}
 	}
 	return out
@@ -168,7 +169,7 @@ func (m *maker) heightTable() []typeset.Block {
 		return nil
 	}
 	for i, row := range rows {
-		t.Rows = append(t.Rows, typeset.Cells(append([]string{strings.Join(plan.Ranges(runs[i]), ", ")}, row...)...))
+		t.Rows = append(t.Rows, typeset.Cells(append([]string{strings.Join(finding.Ranges(runs[i]), ", ")}, row...)...))
 	}
 	out := []typeset.Block{typeset.Heading{Text: "Heights above the level line"}, t}
 	if slices.ContainsFunc(rows, func(row []string) bool { return strings.Contains(strings.Join(row, ""), pairSign) }) {

@@ -10,6 +10,7 @@ import (
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/typeset"
 )
 
@@ -77,7 +78,7 @@ func (m *maker) rods() []drawing.Sheet {
 		}
 		r.what = "run " + list[0]
 		if len(list) > 1 {
-			r.what = "runs " + strings.Join(plan.Ranges(list), ", ")
+			r.what = "runs " + strings.Join(finding.Ranges(list), ", ")
 		}
 		r.title += " of run " + list[0]
 		if len(list) > 1 {

@@ -14,6 +14,7 @@ import (
 	"rodsheet/template/drawing"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/rule"
 )
 
@@ -99,7 +100,7 @@ func TestNamesRunOnAsPeopleWriteThem(t *testing.T) {
 		{[]string{"N3", "N2", "N1"}, "N3, N2, N1"},
 		{[]string{"W-1", "W-2", "W-3"}, "W-1–W-3"},
 	} {
-		assert.Equal(t, c.want, strings.Join(plan.Ranges(c.list), ", "))
+		assert.Equal(t, c.want, strings.Join(finding.Ranges(c.list), ", "))
 	}
 }
 
