@@ -27,8 +27,11 @@ var jobs = []string{"settle", "bay", "loft", "asymmetric-studs"}
 
 func source(t testing.TB, name string) (file string, data []byte) {
 	t.Helper()
-	if name == "settle" {
+	switch name {
+	case "settle":
 		return job.Demo()
+	case "under slopes":
+		return "slopes.yaml", []byte(underSlopes)
 	}
 	file = filepath.Join("..", "testdata", "jobs", name+".yaml")
 	data, err := os.ReadFile(file)

@@ -47,16 +47,6 @@ walls:
       - {name: S, area: [[60, 90], [2500, 90], [2500, 180], [290, 1840], [60, 1840]], panels: 5, gap: 4}
 `
 
-func shaped(t *testing.T, name string, o template.Print) printed {
-	t.Helper()
-	if name != "under slopes" {
-		return onPaper(t, name, o)
-	}
-	w, err := template.Open("slopes.yaml", []byte(underSlopes))
-	require.NoError(t, err)
-	return read(t, w, o)
-}
-
 // A markRow is a line of the table by which a board is marked out: the corner's number, its two measures and the way
 // to the next corner, mm.
 type markRow struct {
@@ -112,7 +102,7 @@ func TestCuttingSheetsMarkOutEveryBoardThatIsNoRectangle(t *testing.T) {
 	for _, name := range []string{"loft", "under slopes"} {
 		for _, faces := range []bool{false, true} {
 			t.Run(name+" "+strconv.FormatBool(faces), func(t *testing.T) {
-				p := shaped(t, name, template.Print{Only: []drawing.Kind{sheet.Cutting}, Faces: faces})
+				p := onPaper(t, name, template.Print{Only: []drawing.Kind{sheet.Cutting}, Faces: faces})
 				rows := p.markRows(t)
 				rounded := 0.25 + 1e-6 // to the nearest 0.5 mm
 				marked := 0

@@ -130,3 +130,20 @@ func (p Page) Dots(most float64) []Point {
 	}
 	return found
 }
+
+// Paragraph is a text with the lines that go on under it: they begin at the same place across, in the same letters, each
+// less than two of their heights below the one before.
+func (p Page) Paragraph(first Text) string {
+	words, last := first.String, first
+	for {
+		next := slices.IndexFunc(p.Texts, func(t Text) bool {
+			return math.Abs(t.X-last.X) < 0.1 && t.Y > last.Y+0.1 && t.Y < last.Y+2*last.SizeMM &&
+				t.SizeMM == last.SizeMM && t.Bold == last.Bold && t.Turn == last.Turn
+		})
+		if next < 0 {
+			return words
+		}
+		last = p.Texts[next]
+		words += " " + last.String
+	}
+}
