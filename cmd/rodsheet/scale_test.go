@@ -8,11 +8,15 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"rodsheet/template/printer"
 )
 
 // bench runs commands with the same settings, one after the other.
-func bench(t *testing.T) func(args ...string) ran {
-	d := testFS{settings: t.TempDir()}
+func bench(t *testing.T) func(args ...string) ran { return benchIn(t.TempDir()) }
+
+// benchIn is bench with its settings in a folder.
+func benchIn(settings string) func(args ...string) ran {
+	d := testFS{settings: settings}
 	return func(args ...string) ran {
 		var out, errs bytes.Buffer
 		code := run(args, env{out: &out, err: &errs, fs: d})
@@ -73,6 +77,36 @@ func TestAPrinterIsReadKeptUsedAndForgotten(t *testing.T) {
 	assert.Equal(t, done, do("scale", "forget", "den").code)
 	assert.Equal(t, refused, do("scale", "forget", "den").code)
 	assert.Contains(t, do("scale", "list").out, "No printer is kept")
+}
+
+// The diagonals are read as A,B: A rises to the right, as the letter stands on the sheet. A printer that leans what should
+// be upright to the right by s of its height, so that x becomes x + s·y, makes of a square of 100 mm diagonals of
+// √((100 + 100s)² + 100²) and √((100 − 100s)² + 100²): for s = 0.01 they are 142.130 and 140.716 mm.
+func TestTheDiagonalsAreTakenInTheOrderOfTheirLetters(t *testing.T) {
+	for letters, lean := range map[string]float64{"142.13,140.716": 0.01, "140.716,142.13": -0.01} {
+		settings := t.TempDir()
+		got := benchIn(settings)("scale", "record", "--printer", "den", "--paper", "a4", "--across", "180", "--down", "250", "--diagonals", letters, "--tape", "1")
+		require.Equal(t, done, got.code, got.err)
+		assert.InDelta(t, lean, recorded(t, settings, "den").Lean, 1e-4, letters)
+	}
+}
+
+// --drawn is ACROSS,DOWN: each reading is held to the line that was drawn that way.
+func TestReadingsAreHeldToTheLinesThatWereDrawn(t *testing.T) {
+	settings := t.TempDir()
+	got := benchIn(settings)("scale", "record", "--printer", "den", "--paper", "a4", "--drawn", "200,260", "--across", "202", "--down", "254.8")
+	require.Equal(t, done, got.code, got.err)
+	p := recorded(t, settings, "den")
+	assert.InDelta(t, 202./200, p.Across, 1e-9)
+	assert.InDelta(t, 254.8/260, p.Down, 1e-9)
+}
+
+// recorded is what is kept of a printer.
+func recorded(t *testing.T, settings, name string) printer.Profile {
+	t.Helper()
+	p, err := printer.Store{Dir: filepath.Join(settings, "rodsheet", "printers")}.Load(name)
+	require.NoError(t, err)
+	return p
 }
 
 func TestReadingsThatMakeNoSenseAreNotKept(t *testing.T) {
