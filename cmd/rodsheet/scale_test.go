@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"rodsheet/geom"
 	"rodsheet/template/printer"
 )
 
@@ -104,7 +105,7 @@ func TestReadingsAreHeldToTheLinesThatWereDrawn(t *testing.T) {
 // recorded is what is kept of a printer.
 func recorded(t *testing.T, settings, name string) printer.Profile {
 	t.Helper()
-	p, err := printer.Store{Dir: filepath.Join(settings, "rodsheet", "printers")}.Load(name)
+	p, err := printer.Store{Dir: filepath.Join(settings, "rodsheet", "printers")}.Load(name, geom.Size{W: 210 * geom.Millimetre, H: 297 * geom.Millimetre})
 	require.NoError(t, err)
 	return p
 }
