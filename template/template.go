@@ -86,7 +86,7 @@ func (e *StopError) Error() string {
 }
 
 // ScalePages lays the scale sheet alone on paper, for people who read the given units. The long lines measure what is
-// returned when the printer tells the truth. A zero correction corrects nothing.
+// returned when the printer prints true. A zero correction corrects nothing.
 func ScalePages(p job.Paper, units geom.System, printer string, correction geom.Affine) (page.Set, sheet.Long, error) {
 	o := page.Options{
 		Paper: page.Paper{Size: p.Size, Margin: p.Margin, Overlap: p.Overlap},

@@ -21,7 +21,7 @@ const (
 	Drill             // hole crosses and drill circles
 )
 
-// String is the role's name in files: "note", "mark", "cut" or "drill".
+// String returns the role's name in files: "note", "mark", "cut" or "drill".
 func (r Role) String() string { return [...]string{"note", "mark", "cut", "drill"}[r] }
 
 // A Style is a line type of ISO 128-2; dash lengths follow from the pen's width.
@@ -36,7 +36,7 @@ const (
 	Dotted                   // 0.5d, 3d
 )
 
-// Dash is the pattern of the style for a line of width d, on and off in turn; nil for a continuous line.
+// Dash returns the pattern of the style for a line of width d, on and off in turn; nil for a continuous line.
 func (s Style) Dash(d geom.Length) []geom.Length {
 	switch s {
 	case Dashed:
@@ -89,7 +89,7 @@ const (
 	Black
 )
 
-// Grey is the fill as a share of white, 0 (black) to 1; ok is false for NoFill.
+// Grey returns the fill as a share of white, 0 (black) to 1; ok is false for NoFill.
 func (f Fill) Grey() (level float64, ok bool) {
 	switch f {
 	case White:
@@ -106,7 +106,7 @@ func (f Fill) Grey() (level float64, ok bool) {
 
 // A Mark is one thing drawn.
 type Mark interface {
-	// Bounds is the smallest rectangle that holds the mark's geometry, without its pen's width. For text it holds
+	// Bounds returns the smallest rectangle that holds the mark's geometry, without its pen's width. For text it holds
 	// the letters.
 	Bounds() geom.Rect
 	sealed()

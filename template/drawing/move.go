@@ -6,7 +6,7 @@ import (
 	"rodsheet/geom"
 )
 
-// Moved is the mark moved by d.
+// Moved returns the mark moved by d.
 func Moved(m Mark, d geom.Point) Mark {
 	switch m := m.(type) {
 	case Line:

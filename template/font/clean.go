@@ -7,11 +7,11 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// Clean is the text as the font can show it: accents joined to their letters, white space and control characters as
+// Clean returns the text as the font can show it: accents joined to their letters, white space and control characters as
 // single spaces, and '?' for every character that the font lacks or that is not proper UTF-8. All of the result lies
 // at or below U+FFFF.
 func Clean(text string) string {
-	if plain(text) {
+	if printableASCII(text) {
 		return text
 	}
 	text = norm.NFC.String(text)
@@ -28,15 +28,15 @@ func Clean(text string) string {
 		case r == unicode.ReplacementChar || r > 0xffff:
 			return '?'
 		}
-		if !pick(false).has(r) || !pick(true).has(r) {
+		if !faceFor(false).has(r) || !faceFor(true).has(r) {
 			return '?'
 		}
 		return r
 	}, text)
 }
 
-// plain tells whether the text is printable ASCII, as most are.
-func plain(text string) bool {
+// printableASCII reports whether the text is printable ASCII, as most are.
+func printableASCII(text string) bool {
 	for i := range len(text) {
 		if text[i] < ' ' || text[i] > '~' {
 			return false

@@ -25,7 +25,7 @@ const (
 	Huge   = 7 * geom.Millimetre
 )
 
-// File is a fresh copy of the font file; a writer may change it.
+// File returns a fresh copy of the font file, which a writer may change.
 func File(bold bool) []byte {
 	if bold {
 		return append([]byte(nil), dejavusanscondensedbold.TTF...)
@@ -36,7 +36,7 @@ func File(bold bool) []byte {
 // Capital heights over the em, in font units, of both faces (the OS/2 table's sCapHeight).
 const capHeight, unitsPerEm = 1493, 2048
 
-// Size is the font size (the em) whose capitals have the given height.
+// Size returns the font size (the em) whose capitals have the given height.
 func Size(height geom.Length) geom.Length { return height * unitsPerEm / capHeight }
 
 // face reads advances out of a font, each once; it is safe for concurrent use. Nearly all letters lie in the table, which
@@ -62,7 +62,7 @@ func newFace(ttf []byte) *face {
 	return &face{sfnt: parsed}
 }
 
-func pick(bold bool) *face {
+func faceFor(bold bool) *face {
 	if bold {
 		return faces[1]()
 	}
@@ -104,9 +104,9 @@ func (f *face) has(r rune) bool {
 	return ok
 }
 
-// Width is how far the text, as [Clean] gives it, runs in one line.
+// Width returns how far the text, as [Clean] gives it, runs in one line.
 func Width(text string, height geom.Length, bold bool) geom.Length {
-	f := pick(bold)
+	f := faceFor(bold)
 	var units int64
 	for _, r := range Clean(text) {
 		a, _ := f.advance(r)

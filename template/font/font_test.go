@@ -177,9 +177,9 @@ func BenchmarkWidth(b *testing.B) {
 }
 
 func TestLongTitlesAreCutWithAMarkThatTheyWere(t *testing.T) {
-	assert.Equal(t, "short", font.Fit("short", font.Small, false, 100*mm))
-	cut := font.Fit(strings.Repeat("long ", 50), font.Small, false, 40*mm)
+	assert.Equal(t, "short", font.Truncate("short", font.Small, false, 100*mm))
+	cut := font.Truncate(strings.Repeat("long ", 50), font.Small, false, 40*mm)
 	assert.True(t, strings.HasSuffix(cut, "…"))
 	assert.LessOrEqual(t, font.Width(cut, font.Small, false), 40*mm)
-	assert.Equal(t, "…", font.Fit("no room", font.Small, false, 0))
+	assert.Equal(t, "…", font.Truncate("no room", font.Small, false, 0))
 }

@@ -24,7 +24,7 @@ func Wrap(text string, height geom.Length, bold bool, width geom.Length) []strin
 				lines = append(lines, line)
 			}
 			for Width(word, height, bold) > width {
-				head := fitting(word, height, bold, width)
+				head := longestPrefix(word, height, bold, width)
 				if head == word {
 					break
 				}
@@ -40,8 +40,8 @@ func Wrap(text string, height geom.Length, bold bool, width geom.Length) []strin
 	return lines
 }
 
-// fitting is as much of the word's beginning as fits, one character at least.
-func fitting(word string, height geom.Length, bold bool, width geom.Length) string {
+// longestPrefix returns as much of the word's beginning as fits, one character at least.
+func longestPrefix(word string, height geom.Length, bold bool, width geom.Length) string {
 	_, end := utf8.DecodeRuneInString(word)
 	for i := range word {
 		if i <= end {
@@ -55,8 +55,8 @@ func fitting(word string, height geom.Length, bold bool, width geom.Length) stri
 	return word[:end]
 }
 
-// Fit cuts a text that runs longer than width, and shows by an ellipsis that it did.
-func Fit(text string, height geom.Length, bold bool, width geom.Length) string {
+// Truncate shortens a text that runs longer than width, and ends it with an ellipsis.
+func Truncate(text string, height geom.Length, bold bool, width geom.Length) string {
 	if Width(text, height, bold) <= width {
 		return text
 	}

@@ -38,12 +38,12 @@ const (
 	leastFieldHeight = 115 * geom.Millimetre
 )
 
-// A PaperError says that the paper is too small for what must stand on every page.
+// A PaperError reports that the paper is too small for what must stand on every page.
 type PaperError struct{ Reason string }
 
 func (e *PaperError) Error() string { return e.Reason }
 
-// Field is the size that a page offers a drawing, upright: the paper less margins, furniture and what the printer's
+// Field returns the size that a page offers a drawing, upright: the paper less margins, furniture and what the printer's
 // correction takes. The error is a *[PaperError].
 func (o Options) Field() (geom.Size, error) {
 	f := o.frame(o.Paper.Size, false)

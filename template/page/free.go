@@ -201,7 +201,7 @@ func (o Options) drawStations(to, d *drawing.Drawing, w geom.Rect) {
 			}
 			to.Add(text)
 			if s.Name != "" {
-				text.At, text.String, text.Bold = place(at-side, lead+mm), font.Fit(s.Name, small, false, o.stationRoom(d)-lead-mm), false
+				text.At, text.String, text.Bold = place(at-side, lead+mm), font.Truncate(s.Name, small, false, o.stationRoom(d)-lead-mm), false
 				to.Add(text)
 			}
 		}

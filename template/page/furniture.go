@@ -45,7 +45,7 @@ func (o Options) furniture(f frame, s *drawing.Sheet, at position, number string
 	// First line: what it is and which side it lies on; the page's number on the right.
 	y := base + 178*mm/10
 	text(right, y, drawing.Right, small, true, number)
-	title := font.Fit(s.Title, medium, true, right-words-font.Width(number, small, true)-30*mm)
+	title := font.Truncate(s.Title, medium, true, right-words-font.Width(number, small, true)-30*mm)
 	text(words, y, drawing.Left, medium, true, title)
 	if s.Side != "" {
 		x := words + font.Width(title, medium, true) + 4*mm
@@ -56,7 +56,7 @@ func (o Options) furniture(f frame, s *drawing.Sheet, at position, number string
 	}
 	// Second line: which panels, how often, the job.
 	y = base + 13*mm
-	job := font.Fit(o.Job, small, false, (right-words)/2)
+	job := font.Truncate(o.Job, small, false, (right-words)/2)
 	text(right, y, drawing.Right, small, false, job)
 	what := s.For
 	if s.Use > 1 {
@@ -64,9 +64,9 @@ func (o Options) furniture(f frame, s *drawing.Sheet, at position, number string
 	} else if s.Use == 1 {
 		what = join(what, "use it once")
 	}
-	text(words, y, drawing.Left, small, false, font.Fit(what, small, false, right-words-font.Width(job, small, false)-3*mm))
+	text(words, y, drawing.Left, small, false, font.Truncate(what, small, false, right-words-font.Width(job, small, false)-3*mm))
 	// Third line: what to do with it.
-	text(words, base+89*mm/10, drawing.Left, small, false, font.Fit(s.Hint, small, false, right-words))
+	text(words, base+89*mm/10, drawing.Left, small, false, font.Truncate(s.Hint, small, false, right-words))
 
 	if s.Upright {
 		x, top := right-sideStrip/2, f.printable.Max.Y
@@ -96,7 +96,7 @@ func (o Options) checkLines(d *drawing.Drawing, f frame) {
 	room := right - left - 122*mm
 	notes := font.Wrap("Measure these first: if they are off, don't drill.", small, false, room)
 	if o.Printer != "" {
-		notes = []string{font.Fit("Corrected for printer "+o.Printer, small, false, room), font.Fit("Measure these lines first.", small, false, room)}
+		notes = []string{font.Truncate("Corrected for printer "+o.Printer, small, false, room), font.Truncate("Measure these lines first.", small, false, room)}
 	}
 	for i, line := range notes {
 		d.Add(drawing.Text{At: geom.Pt(right, base+5*mm-geom.Length(i)*4*mm), String: line, Height: small, Anchor: drawing.Right})

@@ -25,7 +25,7 @@ type Count struct {
 	Seams  [2]int // seams across and up
 }
 
-// Numbers are the numbers of the sheet's pages: "7", "7–9", or "–" where it takes none.
+// Numbers returns the numbers of the sheet's pages: "7", "7–9", or "–" where it takes none.
 func (c Count) Numbers() string {
 	switch c.Pages {
 	case 0:
@@ -194,7 +194,7 @@ func resolve(p *Page, counts []Count) {
 	}
 }
 
-// Pick keeps the pages with the given numbers, in the order of the set; links to pages left out are dropped.
+// Pick returns the set of the pages with the given numbers, in the order of the set; links to pages left out are dropped.
 func (s Set) Pick(numbers []int) (Set, error) {
 	wanted := map[int]bool{}
 	for _, n := range numbers {

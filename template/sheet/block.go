@@ -59,7 +59,7 @@ func (m *maker) blocks() []drawing.Sheet {
 	return append([]drawing.Sheet{out}, tall...)
 }
 
-// blocksDiffer tells whether one band needs blocks of several heights, so that they can be mixed up.
+// blocksDiffer reports whether one band needs blocks of several heights, so that they can be mixed up.
 func (m *maker) blocksDiffer() bool {
 	blocks := m.plan.Blocks
 	for i := range blocks {
@@ -72,19 +72,19 @@ func (m *maker) blocksDiffer() bool {
 	return false
 }
 
-// doubt is how far the printed height itself may be off: the tape it is checked with, the paper, the line, and the seams
+// heightUncertainty is how far the printed height itself may be off: the tape it is checked with, the paper, the line, and the seams
 // where a height too tall for a page is taped together. A step is never finer than that, nor than an eye can read.
-func (m *maker) doubt(height geom.Length) geom.Length {
+func (m *maker) heightUncertainty(height geom.Length) geom.Length {
 	acc := m.plan.Job.Accuracy
 	sum := plan.TapeError(acc.Tape, height) + height.Times(max(acc.Growth[0], acc.Growth[1])) + drawing.HairWidth
 	if !m.options.Whole && height+blockHead+3*linePitch+blockFoot > m.options.Field.H {
 		sum += (height + 2*rodMargin) / (m.options.Field.W - rodLap) * acc.Seam
 	}
-	return max(sum, mm/2).Ceil(m.finest())
+	return max(sum, mm/2).Ceil(m.finestStep())
 }
 
-// finest is the finest step that blocks are told to: 1/64 in or 0.1 mm.
-func (m *maker) finest() geom.Length {
+// finestStep is the finest step that blocks are given to: 1/64 in or 0.1 mm.
+func (m *maker) finestStep() geom.Length {
 	if m.plan.Job.Units == geom.Imperial {
 		return geom.SixtyFourth
 	}
@@ -109,9 +109,9 @@ func (m *maker) block(d *drawing.Drawing, b *plan.Block, words []string, o geom.
 	m.checkingStep(d, b, geom.Pt(m.options.Field.W-stepWide, o.Y))
 }
 
-// checkingStep is what cut blocks are held against: foot on the line, the top tells.
+// checkingStep is what cut blocks are held against: foot on the line, the top beside the middle step.
 func (m *maker) checkingStep(d *drawing.Drawing, b *plan.Block, o geom.Point) {
-	s := m.doubt(b.Height)
+	s := m.heightUncertainty(b.Height)
 	d.Add(drawing.Line{From: o, To: o.Add(geom.Pt(stepWide, 0)), Pen: drawing.Wide, Role: drawing.Guide})
 	x := o.X + 3*mm
 	for i, t := range []struct {
@@ -149,11 +149,11 @@ func (m *maker) blockWords(b *plan.Block) []string {
 		rip = "rip it from one piece."
 	}
 	if len(b.Stack) > 0 {
-		out = append(out, fmt.Sprintf("Stack: %s = %s%s. Or %s", m.stack(b.Stack), m.read(b.Made), m.misses(b), rip))
+		out = append(out, fmt.Sprintf("Stack: %s = %s%s. Or %s", m.stack(b.Stack), m.read(b.Made), m.stackError(b), rip))
 	} else {
 		out = append(out, strings.ToUpper(rip[:1])+rip[1:])
 	}
-	return append(out, fmt.Sprintf("The step is as fine as line, paper, seams and measuring tape allow: %s.", m.read(m.doubt(b.Height))))
+	return append(out, fmt.Sprintf("The step is as fine as line, paper, seams and measuring tape allow: %s.", m.read(m.heightUncertainty(b.Height))))
 }
 
 // blockLines are a block's words as lines of the page.
@@ -165,14 +165,14 @@ func (m *maker) blockLines(b *plan.Block) []string {
 	return out
 }
 
-// misses tells how far a stack is from its block's height.
-func (m *maker) misses(b *plan.Block) string {
+// stackError says how far a stack is from its block's height.
+func (m *maker) stackError(b *plan.Block) string {
 	off, word := b.Made-b.Height, "more"
 	if off < 0 {
 		word = "less"
 	}
 	within := m.plan.Job.Blocks.Within
-	switch shown := off.Abs().Round(m.finest()); {
+	switch shown := off.Abs().Round(m.finestStep()); {
 	case off.Abs() > within:
 		return fmt.Sprintf(", %s %s than the height, too much", m.read(off.Abs()), word)
 	case shown > 0:
@@ -188,7 +188,7 @@ func (m *maker) stack(pieces []geom.Length) string {
 
 // tallBlock prints a block's height as a rod, with the checking step as three marks.
 func (m *maker) tallBlock(b *plan.Block) drawing.Sheet {
-	s := m.doubt(b.Height)
+	s := m.heightUncertainty(b.Height)
 	r := rod{
 		title: "Block " + b.Name, up: true, start: "reads from the deck", notes: m.blockWords(b),
 	}

@@ -219,7 +219,7 @@ func (m *maker) sides(d *drawing.Drawing, v view) {
 	}
 }
 
-// square tells whether a corner is one of the whole rectangle's.
+// square reports whether a corner is one of the whole rectangle's.
 func (v view) square(c geom.Point) bool {
 	return (c.X == v.bounds.Min.X || c.X == v.bounds.Max.X) && (c.Y == v.bounds.Min.Y || c.Y == v.bounds.Max.Y)
 }

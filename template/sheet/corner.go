@@ -86,59 +86,77 @@ func (m *maker) template(board int) job.TemplateKind {
 	return job.AutoTemplate
 }
 
-// boardCorners gives every clip of a board to the nearest corner whose page reaches it; all is false when some clip
-// has none.
+// A cornerSite is a corner of a board that clips may be given to.
+type cornerSite struct {
+	corner
+	toJig geom.Affine // from the view to the jig's frame
+	free  bool        // a jig can lie here
+}
+
+// boardCorners gives every clip of a board to the nearest corner whose page reaches it, or else to an edge; all is false
+// when some clip has neither.
 func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 	b := &m.plan.Boards[index]
 	v := viewOf(b, side)
-	n := len(v.outline)
-	frames := make([]geom.Affine, n)
-	corners, free := make([]corner, n), make([]bool, n)
+	sites := m.cornerSites(v, index)
 	var edges []corner
-	for i, at := range v.outline {
-		next, before := v.outline[(i+1)%n], v.outline[(i+n-1)%n]
-		corners[i] = corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), no: v.number(i), theta: interior(before, at, next), at: i}
-		frames[i] = jigFrame(at, next)
-		free[i] = m.freeCorner(v.outline, i)
-	}
 	for k := range b.Clips {
 		c := &b.Clips[k]
-		order := make([]int, n)
-		for i := range order {
-			order[i] = i
+		if m.giveToCorner(sites, v, c) {
+			continue
 		}
-		seen := v.to.Apply(c.Board)
-		slices.SortStableFunc(order, func(i, j int) int {
-			return cmp.Compare(v.outline[i].Distance(seen), v.outline[j].Distance(seen))
-		})
-		found := false
-		for _, i := range order {
-			if !free[i] {
-				continue
-			}
-			trial := corners[i]
-			trial.clips = append(slices.Clone(trial.clips), m.clipOf(v, c).mapped(frames[i]))
-			trial.seen = append(slices.Clone(trial.seen), seen)
-			if _, ok := m.jigPage(trial); ok {
-				corners[i] = trial
-				found = true
-				break
-			}
+		e, ok := m.edgeCorner(v, index, c)
+		if !ok {
+			return nil, false
 		}
-		if !found {
-			e, ok := m.edgeCorner(v, index, c)
-			if !ok {
-				return nil, false
-			}
-			edges = append(edges, e)
-		}
+		edges = append(edges, e)
 	}
-	for _, c := range corners {
-		if len(c.clips) > 0 {
-			list = append(list, c)
+	for _, s := range sites {
+		if len(s.clips) > 0 {
+			list = append(list, s.corner)
 		}
 	}
 	return append(list, edges...), true
+}
+
+// cornerSites returns the corners of a board in the order of its outline, without clips.
+func (m *maker) cornerSites(v view, index int) []cornerSite {
+	n := len(v.outline)
+	sites := make([]cornerSite, n)
+	for i, at := range v.outline {
+		next, before := v.outline[(i+1)%n], v.outline[(i+n-1)%n]
+		sites[i] = cornerSite{
+			corner: corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), no: v.number(i), theta: interior(before, at, next), at: i},
+			toJig:  jigFrame(at, next),
+			free:   m.freeCorner(v.outline, i),
+		}
+	}
+	return sites
+}
+
+// giveToCorner adds a clip to the nearest free corner whose page reaches it, and reports whether there is one.
+func (m *maker) giveToCorner(sites []cornerSite, v view, c *plan.Clip) bool {
+	seen := v.to.Apply(c.Board)
+	nearest := make([]int, len(sites))
+	for i := range nearest {
+		nearest[i] = i
+	}
+	slices.SortStableFunc(nearest, func(i, j int) int {
+		return cmp.Compare(v.outline[i].Distance(seen), v.outline[j].Distance(seen))
+	})
+	for _, i := range nearest {
+		if !sites[i].free {
+			continue
+		}
+		trial := sites[i].corner
+		trial.clips = append(slices.Clone(trial.clips), m.clipOf(v, c).mapped(sites[i].toJig))
+		trial.seen = append(slices.Clone(trial.seen), seen)
+		if _, ok := m.jigPage(trial); ok {
+			sites[i].corner = trial
+			return true
+		}
+	}
+	return false
 }
 
 // edgeCorner finds the nearest edge that a clip can be drilled from, line b through the middle of its base.

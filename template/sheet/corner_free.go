@@ -2,7 +2,7 @@ package sheet
 
 import "rodsheet/geom"
 
-// freeCorner tells whether a jig can lie on corner i: it is neither blunt nor too sharp, its edges are long enough to
+// freeCorner reports whether a jig can lie on corner i: it is neither blunt nor too sharp, its edges are long enough to
 // push the folds against, and nothing of the board is in the way of the flaps.
 func (m *maker) freeCorner(outline geom.Polygon, i int) bool {
 	n := len(outline)
@@ -19,7 +19,7 @@ func (m *maker) freeCorner(outline geom.Polygon, i int) bool {
 // flapReach is more than any flap is wide, margin and footer too.
 const flapReach = 40 * mm
 
-// freeFold tells whether no part of the board lies beyond the line of the edge at→next, as far as a flap reaches and from
+// freeFold reports whether no part of the board lies beyond the line of the edge at→next, as far as a flap reaches and from
 // one place to another along it: there a flap could not fold back.
 func freeFold(outline geom.Polygon, at, next geom.Point, from, to geom.Length) bool {
 	seen := outline.Map(jigFrame(at, next))

@@ -32,31 +32,14 @@ type jigPage struct {
 }
 
 // jigPage lays a corner on a page; ok is false when it does not fit.
-func (m *maker) jigPage(c corner) (jigPage, bool) {
-	first := true
-	var reach geom.Rect
-	grow := func(r geom.Rect) {
-		if first {
-			reach, first = r, false
-			return
-		}
-		reach = reach.Union(r)
-	}
-	for _, jc := range c.clips {
-		grow(jc.base.Bounds())
-		for _, h := range jc.holes {
-			grow(geom.Rect{Min: h, Max: h}.Inset(-m.marker()/2 - 5*mm))
-		}
-	}
-	if first {
+func (m *maker) jigPage(c corner) (page jigPage, ok bool) {
+	reach, ok := m.clipBounds(c)
+	if !ok || reach.Min.Y < -foldFoot {
 		return jigPage{}, false
 	}
 	sin, cos := math.Sincos(c.theta * math.Pi / 180)
 	edgeB := geom.Pt(leastEdge.Times(cos), leastEdge.Times(sin))
 	left := min(0, edgeB.X, reach.Min.X)
-	if reach.Min.Y < -foldFoot {
-		return jigPage{}, false
-	}
 	size := m.options.Field
 	origin := geom.Pt(flap-left, foldFoot)
 	if c.onEdge() {
@@ -76,25 +59,50 @@ func (m *maker) jigPage(c corner) (jigPage, bool) {
 		return jigPage{}, false
 	}
 	beside := geom.R(r.Max.X+8*mm, origin.Y+12*mm, size.W, size.H)
-	words := above
+	words, ok := jigWordsRoom(above, beside, origin, c.theta)
+	return jigPage{size: size, origin: origin, reach: r, words: words}, ok
+}
+
+// clipBounds returns the bounds of a corner's bases and holes in the jig's frame; ok is false where it has no clips.
+func (m *maker) clipBounds(c corner) (bounds geom.Rect, ok bool) {
+	grow := func(r geom.Rect) {
+		if !ok {
+			bounds, ok = r, true
+		}
+		bounds = bounds.Union(r)
+	}
+	for _, jc := range c.clips {
+		grow(jc.base.Bounds())
+		for _, h := range jc.holes {
+			grow(geom.Rect{Min: h, Max: h}.Inset(-m.marker()/2 - 5*mm))
+		}
+	}
+	return bounds, ok
+}
+
+// jigWordsRoom chooses where a jig's words go, above the holes or beside them; ok is false where neither has room.
+func jigWordsRoom(above, beside geom.Rect, origin geom.Point, theta float64) (room geom.Rect, ok bool) {
 	switch {
 	case above.H() >= jigWordsHigh:
+		room = above
 	case beside.W() >= jigWordsWide:
-		words = beside
+		room = beside
 	default:
-		return jigPage{}, false
+		return geom.Rect{}, false
 	}
-	if c.theta < 90 { // fold b leans over the room above
-		words.Min.X = max(words.Min.X, origin.X+(words.Max.Y-origin.Y).Times(cos/sin)+8*mm)
-		if words.W() < jigWordsWide {
-			words = beside
-			words.Min.X = max(words.Min.X, origin.X+(words.Max.Y-origin.Y).Times(cos/sin)+8*mm)
-		}
-		if words.W() < jigWordsWide {
-			return jigPage{}, false
-		}
+	if theta >= 90 {
+		return room, true
 	}
-	return jigPage{size: size, origin: origin, reach: r, words: words}, true
+	// Fold b leans over the room.
+	sin, cos := math.Sincos(theta * math.Pi / 180)
+	rightOfB := func(r geom.Rect) geom.Rect {
+		r.Min.X = max(r.Min.X, origin.X+(r.Max.Y-origin.Y).Times(cos/sin)+8*mm)
+		return r
+	}
+	if room = rightOfB(room); room.W() < jigWordsWide {
+		room = rightOfB(beside)
+	}
+	return room, room.W() >= jigWordsWide
 }
 
 // jigSheet draws jig n.

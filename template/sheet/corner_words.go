@@ -25,10 +25,10 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 			blocks = append(blocks, typeset.Para{Bold: true, Text: fmt.Sprintf("Jig %d is this one mirrored, with its own page. Don't turn this page over for it.", k+1)})
 		}
 	}
-	told := map[int]bool{}
+	mentioned := map[int]bool{}
 	for _, c := range j.corners {
-		if also := m.otherJigs(jigs, n, c.board); also != "" && !told[c.board] {
-			told[c.board] = true
+		if also := m.otherJigs(jigs, n, c.board); also != "" && !mentioned[c.board] {
+			mentioned[c.board] = true
 			blocks = append(blocks, typeset.Para{Text: also})
 		}
 	}
@@ -43,15 +43,15 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 	for _, where := range [][]typeset.Block{
 		slices.Concat([]typeset.Block{heading, table}, key, pictures),
 		slices.Concat([]typeset.Block{heading, table}, key),
-		slices.Concat([]typeset.Block{heading, lettersOnly(table)}, key),
+		slices.Concat([]typeset.Block{heading, withoutPanels(table)}, key),
 	} {
 		set := typeset.Set(page.words.Size(), slices.Concat(blocks, where)...)
-		if len(set) == 1 && !wider(set[0], page.words.W()) {
-			put(d, set[0], page.words.Min)
+		if len(set) == 1 && !overflows(set[0], page.words.W()) {
+			addMoved(d, set[0], page.words.Min)
 			return nil
 		}
 	}
-	put(d, typeset.Set(page.words.Size(), append(blocks, typeset.Para{Bold: true, Text: "Where: the table is on the next page."})...)[0], page.words.Min)
+	addMoved(d, typeset.Set(page.words.Size(), append(blocks, typeset.Para{Bold: true, Text: "Where: the table is on the next page."})...)[0], page.words.Min)
 	return typeset.Set(m.options.Field, slices.Concat([]typeset.Block{typeset.Title{Text: title}, heading, table}, key, m.jigPictures(j, side, m.options.Field.W))...)
 }
 
@@ -62,7 +62,7 @@ func (m *maker) jigSteps(j jig, side Side) []string {
 	for _, c := range j.corners {
 		if b := &m.plan.Boards[c.board]; !seen[c.board] {
 			seen[c.board] = true
-			sizes = append(sizes, fmt.Sprintf("board %s %s", b.Name, m.gauge(b)))
+			sizes = append(sizes, fmt.Sprintf("board %s %s", b.Name, m.checkWords(b)))
 		}
 	}
 	measure := "Measure width, height and both diagonals first: " + strings.Join(sizes, "; ") + ". Off by more than " + m.read(m.plan.Job.Clip.Play/2) +
@@ -82,7 +82,7 @@ func (m *maker) jigSteps(j jig, side Side) []string {
 	return []string{measure, fold, lay + "Push both folds hard against its edges, tape, " + m.boardDrill() + "."}
 }
 
-// jigTable says on which corners a jig is used; numbered tells whether corners have the numbers they are marked out by.
+// jigTable says on which corners a jig is used; numbered reports whether corners have the numbers they are marked out by.
 func (m *maker) jigTable(j jig) (table typeset.Table, numbered bool) {
 	edge := j.corners[0].onEdge()
 	table.Columns = []typeset.Column{{Head: "board"}, {Head: "corner"}, {Head: "fold a on"}, {Head: "fold b on"}, {Head: "panels", Wrap: true}}
@@ -161,8 +161,8 @@ func (m *maker) jigPictures(j jig, side Side, width geom.Length) []typeset.Block
 	return out
 }
 
-// lettersOnly is a table without its last column, the panels.
-func lettersOnly(t typeset.Table) typeset.Table {
+// withoutPanels returns a table without its last column, the panels.
+func withoutPanels(t typeset.Table) typeset.Table {
 	out := typeset.Table{Columns: t.Columns[:len(t.Columns)-1]}
 	for _, row := range t.Rows {
 		out.Rows = append(out.Rows, row[:len(row)-1])
@@ -170,13 +170,13 @@ func lettersOnly(t typeset.Table) typeset.Table {
 	return out
 }
 
-// wider tells whether a mark runs out of the drawing's width.
-func wider(d drawing.Drawing, width geom.Length) bool {
+// overflows reports whether a mark runs out of the drawing's width.
+func overflows(d drawing.Drawing, width geom.Length) bool {
 	return slices.ContainsFunc(d.Marks, func(m drawing.Mark) bool { return m.Bounds().Max.X > width })
 }
 
-// gauge is how a cut board is checked: its two sizes and its diagonals.
-func (m *maker) gauge(b *plan.Board) string {
+// checkWords is how a cut board is checked: its two sizes and its diagonals.
+func (m *maker) checkWords(b *plan.Board) string {
 	text := m.sizeOf(b.Size)
 	rising, falling, four := b.Outline.Diagonals()
 	switch {

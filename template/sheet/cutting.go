@@ -19,12 +19,13 @@ func (m *maker) cuttings() []drawing.Sheet {
 	}}
 }
 
-// fewest sets leaves with pictures no higher than a part of the page: the largest ones that no smaller ones spare a page.
+// fewest sets pages with pictures no higher than a share of the page: the largest pictures that take no more pages than
+// smaller ones would.
 func (m *maker) fewest(set func(high geom.Length) []drawing.Drawing) []drawing.Drawing {
 	var out []drawing.Drawing
 	for _, percent := range []geom.Length{38, 33, 29} { // smaller ones have no room for their words
-		if leaves := set(m.options.Field.H * percent / 100); out == nil || len(leaves) < len(out) {
-			out = leaves
+		if pages := set(m.options.Field.H * percent / 100); out == nil || len(pages) < len(out) {
+			out = pages
 		}
 	}
 	return out
@@ -125,7 +126,7 @@ func together(blocks []typeset.Block, n int) []typeset.Block {
 	return append([]typeset.Block{typeset.Keep{Blocks: blocks[:n]}}, blocks[n:]...)
 }
 
-// tooLarge tells of parts that are in the table and in no picture.
+// tooLarge counts parts that are in the table and in no picture.
 func tooLarge(parts int) string {
 	switch parts {
 	case 0:

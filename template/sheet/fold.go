@@ -28,12 +28,12 @@ func (m *maker) folds() []drawing.Sheet {
 		Hint:     "The corner lies flat as you see it, the panel's face down. Lay it under the cover to mark the lines.",
 		Drawings: append(m.fold(fold, fold.Why, true), m.fold(m.plan.FoldAs(other), fold.Why, false)...),
 	}}
-	out[0].Drawings = append(out[0].Drawings, m.reliefLeaves()...)
-	out[0].Drawings = append(out[0].Drawings, m.stapleLeaves()...)
+	out[0].Drawings = append(out[0].Drawings, m.reliefDrawings()...)
+	out[0].Drawings = append(out[0].Drawings, m.stapleDrawings()...)
 	return out
 }
 
-// fold draws one corner at actual size, with its steps: below it, or on leaves of their own where there is no room.
+// fold draws one corner at actual size, with its steps: below it, or on pages of their own where there is no room.
 func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	field := m.options.Field
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
@@ -57,11 +57,11 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 	}
 	// The corner of the board's face, so that the cover's corner stands near the upper right.
 	o := geom.Pt(inward+4*mm, field.H-34*mm-wrap)
-	more := place(&d, geom.R(0, field.H-26*mm, field.W, field.H), typeset.Title{Text: title}, typeset.Para{Text: why})
+	more := setWords(&d, geom.R(0, field.H-26*mm, field.W, field.H), typeset.Title{Text: title}, typeset.Para{Text: why})
 	m.drawFold(&d, f, o, inward)
 	steps, below := m.foldSteps(f), geom.R(0, 0, field.W, o.Y-inward-4*mm)
 	if below.H() > 20*mm && len(typeset.Set(below.Size(), steps...)) == 1 {
-		place(&d, below, steps...)
+		setWords(&d, below, steps...)
 		return append([]drawing.Drawing{d}, more...)
 	}
 	more = append(more, typeset.Set(field, append([]typeset.Block{typeset.Title{Text: title + ", continued"}}, steps...)...)...)

@@ -74,15 +74,16 @@ func (m *maker) heightLabels(w *plan.Wall) []heightLabel {
 	return out
 }
 
-const pairSign = ", "
-
-// pair writes two lengths that may be one.
-func (m *maker) pair(a, b geom.Length) string {
-	if m.read(a) == m.read(b) {
-		return m.read(a)
+// pair writes the lengths at the left and the right end of a run, or one of them where both read the same.
+func (m *maker) pair(left, right geom.Length) string {
+	if !m.differ(left, right) {
+		return m.read(left)
 	}
-	return m.read(a) + pairSign + m.read(b)
+	return m.read(left) + ", " + m.read(right)
 }
+
+// differ reports whether two lengths read differently.
+func (m *maker) differ(a, b geom.Length) bool { return m.read(a) != m.read(b) }
 
 // heightRoom is how much the words of heights take left of a wall.
 func heightRoom(labels []heightLabel) geom.Length {
@@ -93,7 +94,7 @@ func heightRoom(labels []heightLabel) geom.Length {
 	return max(widest+heightLead+2*mm, heightBare)
 }
 
-// sameHeights tells whether two walls' words say the same.
+// sameHeights reports whether the labels of two walls are the same.
 func sameHeights(a, b []heightLabel) bool {
 	return slices.EqualFunc(a, b, func(x, y heightLabel) bool { return x.at == y.at && x.text == y.text })
 }
@@ -150,14 +151,15 @@ func (m *maker) heightTable() []typeset.Block {
 		{Head: "runs", Wrap: true}, {Head: "deck", Right: true}, {Head: "cushion", Right: true}, {Head: "gap below", Right: true},
 		{Head: "panels", Right: true}, {Head: "gap above", Right: true}, {Head: "sill", Right: true},
 	}}
-	var rows [][]string
-	var runs [][]string
+	var rows, runs [][]string
+	anyPair := false
 	for i := range m.plan.Runs {
 		r := &m.plan.Runs[i]
 		if r.Band == nil || len(r.Panels) == 0 {
 			continue
 		}
-		row := m.heightRow(r)
+		row, hasPair := m.heightRow(r)
+		anyPair = anyPair || hasPair
 		k := slices.IndexFunc(rows, func(other []string) bool { return slices.Equal(other, row) })
 		if k < 0 {
 			k = len(rows)
@@ -172,22 +174,27 @@ func (m *maker) heightTable() []typeset.Block {
 		t.Rows = append(t.Rows, typeset.Cells(append([]string{strings.Join(finding.Ranges(runs[i]), ", ")}, row...)...))
 	}
 	out := []typeset.Block{typeset.Heading{Text: "Heights above the level line"}, t}
-	if slices.ContainsFunc(rows, func(row []string) bool { return strings.Contains(strings.Join(row, ""), pairSign) }) {
+	if anyPair {
 		out = append(out, typeset.Para{Text: "Of two figures the first is that at the left end of the run, the other that at its right end."})
 	}
 	return out
 }
 
-// heightRow is a run's band from the deck up. A gap that changes along the run has its two ends.
-func (m *maker) heightRow(r *plan.Run) []string {
+// heightRow returns a run's band from the deck up. A height that changes along the run has its two ends; hasPair reports
+// whether there is one.
+func (m *maker) heightRow(r *plan.Run) (row []string, hasPair bool) {
 	h := r.Band
+	pair := func(left, right geom.Length) string {
+		hasPair = hasPair || m.differ(left, right)
+		return m.pair(left, right)
+	}
 	deck, cushion, below, above, sill := "–", "–", "–", "–", "–"
 	if h.HasDeck {
-		deck = m.pair(h.Deck[0], h.Deck[1])
+		deck = pair(h.Deck[0], h.Deck[1])
 		below = m.read(h.GapBelow)
 		if !h.Follow {
 			high := max(h.Deck[0], h.Deck[1])
-			below = m.pair(h.GapBelow+high-h.Deck[0], h.GapBelow+high-h.Deck[1])
+			below = pair(h.GapBelow+high-h.Deck[0], h.GapBelow+high-h.Deck[1])
 		}
 		if h.Cushion > 0 {
 			cushion = m.read(h.Cushion) + " thick"
@@ -197,9 +204,9 @@ func (m *maker) heightRow(r *plan.Run) []string {
 	if h.HasSill {
 		sill = m.read(h.Sill)
 		first, last := m.plan.Panels[r.Panels[0]].Finished.Bounds(), m.plan.Panels[r.Panels[len(r.Panels)-1]].Finished.Bounds()
-		above = m.pair(h.Sill-first.Max.Y, h.Sill-last.Max.Y)
+		above = pair(h.Sill-first.Max.Y, h.Sill-last.Max.Y)
 	}
-	return []string{deck, cushion, below, panels, above, sill}
+	return []string{deck, cushion, below, panels, above, sill}, hasPair
 }
 
 // blockStep is the height blocks' place in the order of work: what stands on them.

@@ -46,7 +46,7 @@ func TestACheckingStepIsAsFineAsLinePaperAndTapeAllow(t *testing.T) {
 		if row.height > a4Field.H { // a rod, taped from pieces of 186 − 10 mm, each seam 0.3 mm off at most
 			least += 3 * mm / 10 * ((row.height+2*rodMargin+176*mm-1)/(176*mm) - 1)
 		}
-		step := m.doubt(row.height)
+		step := m.heightUncertainty(row.height)
 		assert.GreaterOrEqual(t, step, least, "class %s over %v", row.class, row.height)
 		assert.Less(t, step, max(least, mm/2)+mm/10, "class %s over %v: coarser than it must be", row.class, row.height)
 	}
@@ -60,7 +60,7 @@ func TestACheckingStepClaimsNoMoreThanAClassTwoTapeProves(t *testing.T) {
 		length geom.Length
 		per    geom.Length // thousandths
 	}{{100 * mm, 5}, {250 * mm, 2}} {
-		assert.GreaterOrEqual(t, m.doubt(row.length), row.length*row.per/1000)
+		assert.GreaterOrEqual(t, m.heightUncertainty(row.length), row.length*row.per/1000)
 	}
 }
 
@@ -199,9 +199,11 @@ func TestHeightsOnAnElevationNameTheirRuns(t *testing.T) {
 // below and has above what the deck rises from the middle of the first panel to that of the last, 10 mm, in the gap.
 func TestTheTableOfHeightsTellsGapsThatChange(t *testing.T) {
 	level := makerOf(t, room("{seat: [400, 412], cushion: 80, sill: 872, gap: 20}", ""))
-	assert.Equal(t, []string{"400 mm, 412 mm", "80 mm thick", "32 mm, 20 mm", "512 mm to 852 mm", "20 mm", "872 mm"}, level.heightRow(&level.plan.Runs[0]))
+	row, hasPair := level.heightRow(&level.plan.Runs[0])
+	assert.Equal(t, []string{"400 mm, 412 mm", "80 mm thick", "32 mm, 20 mm", "512 mm to 852 mm", "20 mm", "872 mm"}, row)
+	assert.True(t, hasPair)
 	follow := makerOf(t, room("{seat: [400, 412], cushion: 80, sill: 872, gap: 20, deck: follow}", ""))
-	row := follow.heightRow(&follow.plan.Runs[0])
+	row, _ = follow.heightRow(&follow.plan.Runs[0])
 	assert.Equal(t, "20 mm", row[2])
 	assert.Equal(t, "≈31 mm, ≈21 mm", row[4])
 }

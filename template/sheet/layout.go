@@ -75,7 +75,7 @@ func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, 
 	return d
 }
 
-// cutOn tells whether a cut is drawn on a stretch: one from side to side on the border of two belongs to the first.
+// cutOn reports whether a cut is drawn on a stretch: one from side to side on the border of two belongs to the first.
 func cutOn(c cutting.Cut, stretch geom.Rect) bool {
 	if c.Across {
 		return c.Slot.Min.Y > stretch.Min.Y && c.Slot.Min.Y <= stretch.Max.Y

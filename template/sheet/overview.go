@@ -125,7 +125,7 @@ func (m *maker) boardTable() typeset.Table {
 	return t
 }
 
-// diagonals are the two measures that tell whether a board of four corners is square or true.
+// diagonals are the two measures that show whether a board of four corners is square or true.
 func (m *maker) diagonals(b *plan.Board) string {
 	rising, falling, four := b.Outline.Diagonals()
 	switch {

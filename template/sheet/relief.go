@@ -45,8 +45,8 @@ func (m *maker) notches() []notch {
 	return out
 }
 
-// reliefLeaves show at actual size how the cover is trimmed and slit at the boards' inner corners.
-func (m *maker) reliefLeaves() []drawing.Drawing {
+// reliefDrawings show at actual size how the cover is trimmed and slit at the boards' inner corners.
+func (m *maker) reliefDrawings() []drawing.Drawing {
 	var out []drawing.Drawing
 	for _, n := range m.notches() {
 		out = append(out, m.reliefPages(n)...)
@@ -105,7 +105,7 @@ func (m *maker) reliefPages(n notch) []drawing.Drawing {
 	}
 	o := geom.Pt(field.W/2-shown.Centre().X, field.H-26*mm-shown.Max.Y)
 	at := func(p geom.Point) geom.Point { return p.Add(o) }
-	more := place(&d, geom.R(0, field.H-26*mm, field.W, field.H), blocks...)
+	more := setWords(&d, geom.R(0, field.H-26*mm, field.W, field.H), blocks...)
 	a, b := along(right, long, 0), along(left, long, 0)
 	board := []geom.Point{at(a), at(geom.Point{}), at(b), at(geom.Pt(shown.Min.X, b.Y)), at(shown.Min), at(geom.Pt(shown.Max.X, shown.Min.Y)), at(geom.Pt(shown.Max.X, a.Y))}
 	d.Add(
@@ -118,7 +118,7 @@ func (m *maker) reliefPages(n notch) []drawing.Drawing {
 		drawing.Text{At: at(along(right, long*2/3, wrap/2)), String: "wrap " + m.read(wrap), Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Turn: right * 180 / math.Pi, Halo: true},
 		drawing.Text{At: at(geom.Pt(0, -13*mm)), String: m.read(short) + " uncut, from the corner of the face", Height: small, Anchor: drawing.Middle, Halo: true},
 	)
-	more = append(more, place(&d, geom.R(0, 0, field.W, o.Y+shown.Min.Y-4*mm), steps...)...)
+	more = append(more, setWords(&d, geom.R(0, 0, field.W, o.Y+shown.Min.Y-4*mm), steps...)...)
 	return append([]drawing.Drawing{d}, more...)
 }
 

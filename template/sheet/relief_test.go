@@ -19,7 +19,7 @@ func TestInnerCornersAreDrawnAtActualSize(t *testing.T) {
 			m := makerOf(t, text)
 			notches := m.notches()
 			require.NotEmpty(t, notches)
-			leaves := m.reliefLeaves()
+			leaves := m.reliefDrawings()
 			require.Len(t, leaves, len(notches))
 			told := 0
 			for i := range m.plan.Boards {
@@ -56,5 +56,5 @@ func TestInnerCornersAreDrawnAtActualSize(t *testing.T) {
 			assert.NotZero(t, told)
 		})
 	}
-	assert.Empty(t, makerOf(t, demo(t)).reliefLeaves(), "rectangles have no inner corners")
+	assert.Empty(t, makerOf(t, demo(t)).reliefDrawings(), "rectangles have no inner corners")
 }

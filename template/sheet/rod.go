@@ -345,7 +345,7 @@ func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to, high geom.L
 			drawing.Line{From: at(mark.at, high-rodTick), To: at(mark.at, high), Pen: mark.pen, Role: drawing.Guide},
 			drawing.Line{From: at(mark.at, rodLine), To: at(x, rodLine+rodLead), Pen: drawing.Hair},
 			drawing.Text{
-				At: at(x, rodLine+rodLead+mm), String: font.Fit(words, small, bold, high-rodBeside), Height: small, Bold: bold,
+				At: at(x, rodLine+rodLead+mm), String: font.Truncate(words, small, bold, high-rodBeside), Height: small, Bold: bold,
 				Turn: 90, Level: drawing.Halfway, Halo: true,
 			},
 		)

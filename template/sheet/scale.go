@@ -10,10 +10,10 @@ import (
 	"rodsheet/template/typeset"
 )
 
-// A Long is the pair of long lines that a scale sheet holds: what they measure when the printer tells the truth.
+// A Long is the pair of long lines that a scale sheet holds: what they measure when the printer prints true.
 type Long struct{ Across, Down geom.Length }
 
-// LongLines are the lines of a scale sheet in a field: the longest whole 10 mm, or 1/2 in, that fit.
+// LongLines returns the lines of a scale sheet in a field: the longest whole 10 mm, or 1/2 in, that fit.
 func LongLines(field geom.Size, units geom.System) Long {
 	step := 10 * mm
 	if units == geom.Imperial {
@@ -22,11 +22,11 @@ func LongLines(field geom.Size, units geom.System) Long {
 	return Long{Across: (field.W - 6*mm).Floor(step), Down: (field.H - 6*mm).Floor(step)}
 }
 
-// Square is the side of the square on a scale sheet whose diagonals tell the skew.
+// Square is the side of the square on a scale sheet whose diagonals show the skew.
 const Square = 100 * mm
 
-// ScaleSheet asks whether the printer tells the truth. The words are set for people who read the given units; words
-// are further paragraphs, as the tolerance budget.
+// ScaleSheet returns the sheet that a printer's scale is measured on, for a page of the given field and people who read
+// the given units; words are further paragraphs, as the tolerance budget.
 func ScaleSheet(field geom.Size, units geom.System, words ...typeset.Block) drawing.Sheet {
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
 	long := LongLines(field, units)
@@ -55,9 +55,9 @@ func ScaleSheet(field geom.Size, units geom.System, words ...typeset.Block) draw
 
 	// Words: beside the squares, and below.
 	beside := geom.R(x+Square+8*mm, y, field.W, top-14*mm)
-	more := place(&d, beside, scaleSteps(units)...)
+	more := setWords(&d, beside, scaleSteps(units)...)
 	below := geom.R(x, 0, field.W, y-8*mm)
-	more = append(more, place(&d, below, append([]typeset.Block{signatures(units), record(units, long)}, words...)...)...)
+	more = append(more, setWords(&d, below, append([]typeset.Block{signatures(units), record(units, long)}, words...)...)...)
 	return drawing.Sheet{
 		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Layout: drawing.SinglePage,
 		Hint: "Measure the long lines with the tape you build with, before anything else.", Drawings: append([]drawing.Drawing{d}, more...),
@@ -158,15 +158,16 @@ func signatures(units geom.System) typeset.Block {
 	}
 }
 
-// place sets blocks into a rectangle of a drawing, and answers leaves with what finds no room there.
-func place(d *drawing.Drawing, r geom.Rect, blocks ...typeset.Block) []drawing.Drawing {
+// setWords sets blocks into a rectangle of a drawing, and returns what finds no room there on pages of the rectangle's
+// size.
+func setWords(d *drawing.Drawing, r geom.Rect, blocks ...typeset.Block) []drawing.Drawing {
 	set := typeset.Set(r.Size(), blocks...)
-	put(d, set[0], r.Min)
+	addMoved(d, set[0], r.Min)
 	return set[1:]
 }
 
-// put draws a page of words into a larger drawing.
-func put(d *drawing.Drawing, page drawing.Drawing, at geom.Point) {
+// addMoved adds the marks of a page of words to a larger drawing, moved to at.
+func addMoved(d *drawing.Drawing, page drawing.Drawing, at geom.Point) {
 	for _, mark := range page.Marks {
 		d.Add(drawing.Moved(mark, at))
 	}

@@ -11,13 +11,13 @@ import (
 	"rodsheet/template/typeset"
 )
 
-// mostBraces is how many corners a board may have for its distances from corner to corner to be told in one line.
+// mostBraces is how many corners a board may have for its distances from corner to corner to be given in one line.
 const mostBraces = 8
 
 // mostCorners is how many corners are worth setting out one by one; an outline of more, as a round one, is laid on.
 const mostCorners = 48
 
-// shapes tell how boards that are no rectangles are marked out on one with a tape and a square alone: every corner by
+// shapes show how boards that are no rectangles are marked out on one with a tape and a square alone: every corner by
 // two measures from square edges, corners numbered as on the templates and jigs.
 func (m *maker) shapes(high geom.Length) []typeset.Block {
 	var out []typeset.Block
@@ -130,7 +130,7 @@ func braces(outline geom.Polygon) [][2]int {
 	return out
 }
 
-// braceWords tell the distances from corner to corner by their numbers; "" where there are none or too many for a line.
+// braceWords give the distances from corner to corner by their numbers; "" where there are none or too many for a line.
 func (m *maker) braceWords(outline geom.Polygon) string {
 	if len(outline) > mostBraces {
 		return ""
@@ -142,7 +142,7 @@ func (m *maker) braceWords(outline geom.Polygon) string {
 	return strings.Join(words, ", ")
 }
 
-// reach tells how far a place of a board is from an edge that a tape can be hooked to, or pushed against: across and
+// reach writes how far a place of a board is from an edge that a tape can be hooked to, or pushed against: across and
 // up or down. Edges on the whole width and height come first, the nearer of two; then those of a notch, by the
 // numbers of their corners. Where only slopes stand there, it is measured square from the corner that reaches as far
 // as the board goes.

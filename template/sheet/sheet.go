@@ -39,7 +39,7 @@ type Side string
 const (
 	Back     Side = "BACK"
 	Face     Side = "FACE"
-	WallSide Side = "WALL"
+	wallSide Side = "WALL"
 )
 
 // Options are what a set of sheets depends on besides the plan.

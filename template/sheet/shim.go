@@ -28,7 +28,7 @@ func (m *maker) shims() []drawing.Sheet {
 	rows := max(1, int((field.H-head+gap)/(s.Size.H+gap)))
 	var d drawing.Drawing
 	d.Bounds = geom.Rect{Max: geom.Pt(field.W, field.H)}
-	more := place(&d, geom.R(0, field.H-head, field.W, field.H), words...)
+	more := setWords(&d, geom.R(0, field.H-head, field.W, field.H), words...)
 	n := 0
 	for r := range rows {
 		for c := range cols {

@@ -8,13 +8,13 @@ import (
 	"rodsheet/template/drawing"
 )
 
-// slope tells how an edge leans, in degrees from level and as carpenters set a bevel: a rise over 12 in, or over
+// slope writes how an edge leans, in degrees from level and as carpenters set a bevel: a rise over 12 in, or over
 // 1000 mm.
 func (m *maker) slope(a, b geom.Point) string {
 	return m.lean(math.Abs(float64(b.Y-a.Y)) / math.Abs(float64(b.X-a.X)))
 }
 
-// lean tells a slope of so much rise to its run.
+// lean writes a slope of so much rise to its run.
 func (m *maker) lean(rise float64) string {
 	degrees := math.Atan(rise) * 180 / math.Pi
 	if m.plan.Job.Units == geom.Imperial {

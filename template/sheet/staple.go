@@ -10,9 +10,9 @@ import (
 	"rodsheet/template/typeset"
 )
 
-// stapleLeaves show each board's back with its staples, numbered by the step in which they are driven, and where the
+// stapleDrawings show each board's back with its staples, numbered by the step in which they are driven, and where the
 // cover is relieved at inner corners. Many boards stand in two columns.
-func (m *maker) stapleLeaves() []drawing.Drawing {
+func (m *maker) stapleDrawings() []drawing.Drawing {
 	return m.fewest(func(high geom.Length) []drawing.Drawing { return typeset.Set(m.options.Field, m.stapleBlocks(high)...) })
 }
 
@@ -66,7 +66,7 @@ func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
 	d := drawing.Drawing{Bounds: shape.Bounds()}
 	d.Add(outline(shape, drawing.Wide, drawing.Note))
 	// A number where it has room, first of all those that begin a step; else a dot.
-	var told []geom.Rect
+	var labelled []geom.Rect
 	rank := map[int]int{1: 0, 3: 0, 5: 1, 2: 2, 4: 2}
 	for pass := range 3 {
 		for _, s := range m.plan.Staples(index) {
@@ -76,11 +76,11 @@ func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
 			at, n := to.Apply(s.At), fmt.Sprint(s.Step)
 			w := font.Width(n, small, false)
 			box := geom.R(at.X-w/2, at.Y-small/2, at.X+w-w/2, at.Y+small-small/2).Inset(-4 * mm / 10)
-			if slices.ContainsFunc(told, box.InteriorIntersects) {
+			if slices.ContainsFunc(labelled, box.InteriorIntersects) {
 				d.Add(drawing.Circle{Centre: at, Radius: mm * 3 / 10, Fill: drawing.Black})
 				continue
 			}
-			told = append(told, box)
+			labelled = append(labelled, box)
 			d.Add(drawing.Text{At: at, String: n, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway})
 		}
 	}

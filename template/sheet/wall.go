@@ -21,7 +21,7 @@ func (m *maker) walls() []drawing.Sheet {
 		}
 		s := drawing.Sheet{
 			Kind: Wall, Name: "wall " + r.Name, Title: "Wall template " + r.Name,
-			For: "wall " + wall.Name + ", panels " + m.panelNames(r.Panels), Side: string(WallSide), Use: 1, Layout: drawing.Free, Landscape: true,
+			For: "wall " + wall.Name + ", panels " + m.panelNames(r.Panels), Side: string(wallSide), Use: 1, Layout: drawing.Free, Landscape: true,
 			Upright: true, Hint: hint, Drawings: []drawing.Drawing{m.wall(r)},
 		}
 		if len(s.Drawings[0].Holes) > 0 {
@@ -43,7 +43,7 @@ func (m *maker) wall(r *plan.Run) drawing.Drawing {
 	view := r.Bounds.Inset(-max(m.options.Field.W, m.options.Field.H))
 
 	m.studs(&d, w, view)
-	m.things(&d, w, view)
+	m.obstacles(&d, w, view)
 	wallEnds(&d, w, view)
 	d.Stations = m.stations(r)
 	for _, i := range r.Panels {
@@ -102,8 +102,8 @@ func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 	}
 }
 
-// things shows fittings, openings and keep-outs, each zone hatched.
-func (m *maker) things(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
+// obstacles shows fittings, openings and keep-outs, each zone hatched.
+func (m *maker) obstacles(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 	for _, k := range w.KeepOuts {
 		zone := k.Zone.Intersection(view)
 		if !zone.Valid() || zone.W() == 0 || zone.H() == 0 {

@@ -86,7 +86,7 @@ func (b Title) boxes(width geom.Length) []box {
 			line.marks[i] = drawing.Moved(m, geom.Pt(0, -font.Large/25))
 		}
 	}
-	return stay(out, 0, true)
+	return keepTogether(out, 0, true)
 }
 
 // Heading opens a section.
@@ -94,7 +94,7 @@ type Heading struct{ Text string }
 
 func (b Heading) boxes(width geom.Length) []box {
 	out := lines(b.Text, font.Medium, true, 0, width)
-	return stay(out, 5*mm, true)
+	return keepTogether(out, 5*mm, true)
 }
 
 // Para is a paragraph.
@@ -104,7 +104,7 @@ type Para struct {
 }
 
 func (b Para) boxes(width geom.Length) []box {
-	return stay(lines(b.Text, font.Small, b.Bold, 0, width), 2*mm, false)
+	return keepTogether(lines(b.Text, font.Small, b.Bold, 0, width), 2*mm, false)
 }
 
 // Item is a paragraph with a label hung on its left: a number, a mark, a level.
@@ -124,7 +124,7 @@ func (b Item) boxes(width geom.Length) []box {
 		return nil
 	}
 	out[0].marks = append(out[0].marks, drawing.Text{At: geom.Pt(0, -font.Small), String: b.Label, Height: font.Small, Bold: true})
-	out = stay(out, 12*mm/10, false)
+	out = keepTogether(out, 12*mm/10, false)
 	out[0].keep = len(out) > 1
 	return out
 }
@@ -206,8 +206,9 @@ func lines(text string, height geom.Length, bold bool, indent, width geom.Length
 	return out
 }
 
-// stay puts space before the first box and keeps short paragraphs whole; with next, the last stays with what follows.
-func stay(boxes []box, before geom.Length, next bool) []box {
+// keepTogether puts space before the first box and keeps short paragraphs whole; with next, the last box stays with what
+// follows.
+func keepTogether(boxes []box, before geom.Length, next bool) []box {
 	if len(boxes) == 0 {
 		return boxes
 	}
