@@ -11,7 +11,7 @@ func wavy(n int) Polygon {
 	for i := range p {
 		a := 2 * math.Pi * float64(i) / float64(n)
 		r := 2000 + 100*math.Sin(40*a)
-		p[i] = Pt(FromMillimetres(r*math.Cos(a)), FromMillimetres(r*math.Sin(a)))
+		p[i] = Pt(Millimetre.Times(r*math.Cos(a)), Millimetre.Times(r*math.Sin(a)))
 	}
 	return p
 }

@@ -58,50 +58,62 @@ func each(pieces []Polygon, do func(Polygon) []Polygon) []Polygon {
 	return out
 }
 
-// Without is p less all the rectangles, in normalized pieces without holes: a rectangle that would leave a hole has
-// the piece split at the rectangle's middle height (rounded down) first, so that each half is notched. Rectangles
-// that reach the outline of a piece are taken first, so that none is split needlessly. Pieces come in the order of
-// their lowest, then leftmost points.
-func (p Polygon) Without(rects ...Rect) []Polygon {
-	pieces := []Polygon{}
+// Without returns p less all the rectangles, in normalized pieces without holes. Rectangles that notch a piece or go
+// across it are taken first. Then a piece with a rectangle wholly inside is split at the rectangle's middle height
+// (rounded down) from side to side, with a slot of the height gap between the two parts where gap is above zero, so
+// that each part is notched; and so on until none holds a rectangle. Pieces come in the order in which they are cut.
+func (p Polygon) Without(gap Length, rects ...Rect) []Polygon {
+	var pieces []Polygon
 	if q := p.Normalized(); q != nil {
 		pieces = append(pieces, q)
 	}
-	splits := 0
-	for again := true; again; {
-		again = false
-		split, splitAt := -1, Length(0)
-		for _, r := range rects {
-			var next []Polygon
-			for _, q := range pieces {
+	// A rectangle makes one hole at most, and its hole may be opened by others before it is split: two rounds each.
+	for range 2*len(rects) + 1 {
+		enclosed := -1
+		for i, r := range rects {
+			pieces = each(pieces, func(q Polygon) []Polygon {
 				rest, hole := q.Subtract(r)
-				if hole {
-					if split < 0 {
-						split, splitAt = len(next), r.Centre().Y
-					}
-					rest = []Polygon{q}
-				} else if totalArea(rest).Cmp(q.TwiceArea()) < 0 {
-					again = true // less area each time, so this comes to an end
-				} else {
-					rest = []Polygon{q}
+				if !hole {
+					return rest
 				}
-				next = append(next, rest...)
-			}
-			pieces = next
-			if again {
-				break // indices into pieces are stale, and what was a hole may now reach an outline
-			}
+				if enclosed < 0 {
+					enclosed = i
+				}
+				return []Polygon{q}
+			})
 		}
-		// A rectangle makes one hole at most; only in an outline that crosses itself would it be found again.
-		if !again && split >= 0 && splits < len(rects) {
-			splits++
-			q := pieces[split]
-			pieces = slices.Concat(pieces[:split:split], q.Below(splitAt), q.Above(splitAt), pieces[split+1:])
-			again = true
+		if enclosed < 0 {
+			break
+		}
+		r := rects[enclosed]
+		pieces = each(pieces, func(q Polygon) []Polygon {
+			if _, hole := q.Subtract(r); hole {
+				return q.splitAcross(r, gap)
+			}
+			return []Polygon{q}
+		})
+	}
+	return pieces
+}
+
+// splitAcross parts p at the middle height of r, which lies inside it, with a slot of the height gap. The slot runs
+// through the limb of p that holds r, and where that alone leaves a hole, or the gap is zero, through all of p.
+func (p Polygon) splitAcross(r Rect, gap Length) []Polygon {
+	b, low := p.Bounds(), r.Centre().Y-gap/2
+	high := low + gap
+	if gap > 0 {
+		for _, limb := range p.Clip(R(b.Min.X, low, b.Max.X, high)) {
+			slot := limb.Bounds()
+			if !slot.InteriorIntersects(r) {
+				continue
+			}
+			// One nanometre more on both sides, for ends of the limb that were rounded.
+			if parts, hole := p.Subtract(R(slot.Min.X-1, slot.Min.Y, slot.Max.X+1, slot.Max.Y)); !hole {
+				return parts
+			}
 		}
 	}
-	slices.SortStableFunc(pieces, byStart)
-	return pieces
+	return slices.Concat(p.Below(low), p.Above(high))
 }
 
 // byStart orders normalized polygons by their lowest, then leftmost corners.
@@ -109,20 +121,13 @@ func byStart(p, q Polygon) int {
 	return cmp.Or(cmp.Compare(p[0].Y, q[0].Y), cmp.Compare(p[0].X, q[0].X))
 }
 
-func totalArea(pieces []Polygon) Product {
-	var twice Product
-	for _, q := range pieces {
-		twice = twice.plus(q.TwiceArea())
-	}
-	return twice
-}
-
 // Subtract is p less r, in normalized pieces, lowest and leftmost start first: none when r covers p, several when r
 // parts it. When r lies inside p and touches its outline nowhere or in one point only, the rest would have a hole: then
 // hole is true and pieces is nil, and the caller can split p ([Polygon.Below], [Polygon.Above]) and subtract from the
 // parts. A rectangle of no width or height takes nothing. Rounding is that of [Polygon.RightOf].
 //
-// It follows the outline outside r and, where that enters r, turns back along the border of r to where the outline
+// It is an outline walk in the manner of Weiler & Atherton, "Hidden surface removal using polygon area sorting",
+// SIGGRAPH 1977: it follows the outline outside r and, where that enters r, turns back along the border of r to where the outline
 // last left it. Ties are settled as if r were larger by less than any length, so that an edge along r's border counts
 // as under r.
 func (p Polygon) Subtract(r Rect) (pieces []Polygon, hole bool) {
@@ -160,18 +165,18 @@ func (p Polygon) Subtract(r Rect) (pieces []Polygon, hole bool) {
 				piece = append(piece, p[(from.edge+k)%len(p)])
 			}
 			piece = append(piece, to.at)
-			next := before(round, to, start)
+			next := previousExit(round, to, start)
 			if next == nil {
 				next = start // the outline crosses itself: close the piece somehow
 			}
-			piece = append(piece, back(r, to, next)...)
+			piece = append(piece, r.cornersBetween(to, next)...)
 			if next == start {
 				break
 			}
 			i = next.order
 		}
 		if piece = piece.Normalized(); piece != nil {
-			if piece.pinched() {
+			if piece.repeatsCorner() {
 				return nil, true
 			}
 			pieces = append(pieces, piece)
@@ -181,9 +186,9 @@ func (p Polygon) Subtract(r Rect) (pieces []Polygon, hole bool) {
 	return pieces, false
 }
 
-// before is the nearest place in front of c, going round r, where the outline leaves r: there the piece goes on, or
+// previousExit returns the nearest place in front of c, going counter-clockwise round r, where the outline leaves r: there the piece goes on, or
 // closes. It is nil when another piece holds that place, which only a crossing outline brings about.
-func before(round []*crossing, c, start *crossing) *crossing {
+func previousExit(round []*crossing, c, start *crossing) *crossing {
 	for k := 1; k < len(round); k++ {
 		b := round[(c.rank-k+len(round))%len(round)]
 		switch {
@@ -196,8 +201,8 @@ func before(round []*crossing, c, start *crossing) *crossing {
 	return nil
 }
 
-// pinched tells whether the outline comes back to one of its corners.
-func (p Polygon) pinched() bool {
+// repeatsCorner tells whether the outline comes back to one of its corners.
+func (p Polygon) repeatsCorner() bool {
 	q := slices.SortedFunc(slices.Values(p), Point.compare)
 	for i := 1; i < len(q); i++ {
 		if q[i] == q[i-1] {
@@ -241,7 +246,7 @@ func (p Polygon) crossings(r Rect) []*crossing {
 	for i, a := range p {
 		b := p[(i+1)%len(p)]
 		aIn, bIn := r.ContainsPoint(a), r.ContainsPoint(b)
-		if aIn && bIn || !r.meets(a, b) {
+		if aIn && bIn || !(Segment{a, b}).Intersects(r) {
 			continue
 		}
 		if !aIn {
@@ -258,20 +263,6 @@ func (p Polygon) crossings(r Rect) []*crossing {
 		c.order = i
 	}
 	return path
-}
-
-// meets tells whether the segment a–b has a point in r or on its border.
-func (r Rect) meets(a, b Point) bool {
-	if !r.Intersects(Rect{a, a}.Union(Rect{b, b})) {
-		return false
-	}
-	var left, right bool
-	for _, c := range r.Polygon() {
-		turn := Orientation(a, b, c)
-		left = left || turn >= 0
-		right = right || turn <= 0
-	}
-	return left && right
 }
 
 // exit is where the directed segment a→b, which meets r and ends outside, leaves r.
@@ -311,7 +302,7 @@ func (r Rect) exit(a, b Point) *crossing {
 		if side == left {
 			x = r.Min.X
 		}
-		y := where(a.Y, d.Y, x-a.X, d.X)
+		y := interpolate(a.Y, d.Y, x-a.X, d.X)
 		c.at = Point{x, roundHalfUp(y)}
 		c.along, c.alongBit = y, ratio(d.Y, d.X)
 		if side == left {
@@ -322,7 +313,7 @@ func (r Rect) exit(a, b Point) *crossing {
 		if side == bottom {
 			y = r.Min.Y
 		}
-		x := where(a.X, d.X, y-a.Y, d.Y)
+		x := interpolate(a.X, d.X, y-a.Y, d.Y)
 		c.at = Point{roundHalfUp(x), y}
 		c.along, c.alongBit = x, ratio(-d.X, d.Y)
 		if side == top {
@@ -334,8 +325,8 @@ func (r Rect) exit(a, b Point) *crossing {
 
 func ratio(a, b Length) *big.Rat { return big.NewRat(int64(a), int64(b)) }
 
-// where is base + rise·part/whole.
-func where(base, rise, part, whole Length) *big.Rat {
+// interpolate returns base + rise·part/whole.
+func interpolate(base, rise, part, whole Length) *big.Rat {
 	t := ratio(rise, whole)
 	t.Mul(t, ratio(part, 1))
 	return t.Add(t, ratio(base, 1))
@@ -349,8 +340,8 @@ func roundHalfUp(r *big.Rat) Length {
 	return Length(n.Int64())
 }
 
-// back are the corners of r passed when going clockwise from one crossing to another.
-func back(r Rect, from, to *crossing) []Point {
+// cornersBetween returns the corners of r passed when going clockwise from one crossing to another.
+func (r Rect) cornersBetween(from, to *crossing) []Point {
 	var corners []Point
 	outline := r.Polygon() // each corner is where the side of the same number begins
 	for side := from.side; ; side = (side + 3) % 4 {

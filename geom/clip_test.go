@@ -96,16 +96,38 @@ func TestWithoutSplitsWhereAHoleWouldBe(t *testing.T) {
 	assert.Equal(t, []Polygon{
 		mm(0, 0, 300, 0, 300, 150, 200, 150, 200, 100, 100, 100, 100, 150, 0, 150),
 		mm(0, 150, 100, 150, 100, 200, 200, 200, 200, 150, 300, 150, 300, 300, 0, 300),
-	}, p.Without(mmRect(100, 100, 200, 200)), "split at the middle height, both halves notched")
+	}, p.Without(0, mmRect(100, 100, 200, 200)), "split at the middle height, both halves notched")
 	assert.Equal(t, []Polygon{mm(0, 0, 100, 0, 100, 200, 200, 200, 200, 0, 300, 0, 300, 300, 0, 300)},
-		p.Without(mmRect(100, 100, 200, 200), mmRect(100, 0, 200, 100)), "together they reach the edge: no split")
-	assert.Equal(t, []Polygon{p}, p.Without())
-	assert.Equal(t, []Polygon{p}, p.Without(mmRect(400, 0, 500, 100)))
-	assert.Empty(t, p.Without(mmRect(0, 0, 300, 300)))
-	assert.Empty(t, Polygon(nil).Without(mmRect(0, 0, 300, 300)))
-	ring := p.Without(mmRect(50, 50, 250, 100), mmRect(50, 200, 250, 250), mmRect(50, 50, 100, 250), mmRect(200, 50, 250, 250))
+		p.Without(0, mmRect(100, 100, 200, 200), mmRect(100, 0, 200, 100)), "together they reach the edge: no split")
+	assert.Equal(t, []Polygon{p}, p.Without(0))
+	assert.Equal(t, []Polygon{p}, p.Without(0, mmRect(400, 0, 500, 100)))
+	assert.Empty(t, p.Without(0, mmRect(0, 0, 300, 300)))
+	assert.Empty(t, Polygon(nil).Without(0, mmRect(0, 0, 300, 300)))
+	ring := p.Without(0, mmRect(50, 50, 250, 100), mmRect(50, 200, 250, 250), mmRect(50, 50, 100, 250), mmRect(200, 50, 250, 250))
 	assert.Equal(t, 300.0*300-200*200+100*100, area(ring), "what four rectangles fence in is a piece too")
 	assert.Contains(t, ring, mmRect(100, 100, 200, 200).Polygon())
+}
+
+func TestWithoutLeavesAGapWhereItSplits(t *testing.T) {
+	gap := 10 * Millimetre
+	assert.Equal(t, []Polygon{
+		mm(0, 0, 300, 0, 300, 145, 200, 145, 200, 100, 100, 100, 100, 145, 0, 145),
+		mm(0, 155, 100, 155, 100, 200, 200, 200, 200, 155, 300, 155, 300, 300, 0, 300),
+	}, mmRect(0, 0, 300, 300).Polygon().Without(gap, mmRect(100, 100, 200, 200)))
+
+	u := mm(0, 0, 500, 0, 500, 400, 300, 400, 300, 100, 200, 100, 200, 400, 0, 400)
+	assert.Equal(t, []Polygon{
+		mm(0, 0, 500, 0, 500, 400, 300, 400, 300, 100, 200, 100, 200, 245, 150, 245, 150, 200, 50, 200, 50, 245, 0, 245),
+		mm(0, 255, 50, 255, 50, 300, 150, 300, 150, 255, 200, 255, 200, 400, 0, 400),
+	}, u.Without(gap, mmRect(50, 200, 150, 300)), "the other limb of a U at the same height stays whole")
+}
+
+func totalArea(pieces []Polygon) Product {
+	var twice Product
+	for _, q := range pieces {
+		twice = twice.plus(q.TwiceArea())
+	}
+	return twice
 }
 
 func area(pieces []Polygon) (sum float64) {
@@ -127,7 +149,7 @@ func TestCutsLoseNothing(t *testing.T) {
 		for name, pieces := range map[string][]Polygon{
 			"left and right":  append(p.LeftOf(x), p.RightOf(x)...),
 			"above and below": append(p.Above(y), p.Below(y)...),
-			"in and out":      append(p.Clip(r), p.Without(r)...),
+			"in and out":      append(p.Clip(r), p.Without(0, r)...),
 		} {
 			require.Equal(t, p.TwiceArea(), totalArea(pieces), "%d %s: %v less %v", n, name, p, r)
 			for _, q := range pieces {
@@ -137,7 +159,7 @@ func TestCutsLoseNothing(t *testing.T) {
 				require.Equal(t, q, q.Normalized())
 			}
 		}
-		for _, q := range p.Without(r) {
+		for _, q := range p.Without(0, r) {
 			require.Empty(t, q.Clip(r), "nothing of the rectangle is left")
 		}
 	}
@@ -155,7 +177,7 @@ func TestCutsOfCrossedOutlinesEnd(t *testing.T) {
 		r := R(x, y, x+Length(random.IntN(5)), y+Length(random.IntN(5)))
 		assert.NotPanics(t, func() {
 			p.Subtract(r)
-			p.Without(r, r.Add(Pt(1, 1)))
+			p.Without(Length(random.IntN(3)), r, r.Add(Pt(1, 1)))
 			p.Clip(r)
 		})
 	}

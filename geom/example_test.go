@@ -56,7 +56,7 @@ func ExamplePolygon_Offset() {
 
 func ExamplePolygon_Without() {
 	wall := geom.R(0, 0, 300, 200).Polygon()
-	for _, piece := range wall.Without(geom.R(100, 50, 200, 100)) { // a window, wholly inside
+	for _, piece := range wall.Without(0, geom.R(100, 50, 200, 100)) { // a window, wholly inside
 		b := piece.Bounds()
 		fmt.Println(len(piece), "corners, from", int64(b.Min.Y), "to", int64(b.Max.Y))
 	}

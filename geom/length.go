@@ -69,10 +69,6 @@ func (l Length) Millimetres() float64 { return float64(l) / float64(Millimetre) 
 // Inches is the length in inches as a float.
 func (l Length) Inches() float64 { return float64(l) / float64(Inch) }
 
-// FromMillimetres rounds a float to the nearest nanometre. It is for results of calculations that are not exact
-// anyhow, never for reading what a person wrote; see [ParseLength].
-func FromMillimetres(mm float64) Length { return Length(math.Round(mm * float64(Millimetre))) }
-
 // Abs is the length without its sign.
 func (l Length) Abs() Length {
 	if l < 0 {

@@ -16,8 +16,8 @@ func TestUnitsAreExact(t *testing.T) {
 	assert.Equal(t, 100*Centimetre, Metre)
 	assert.Equal(t, 25.4, Inch.Millimetres())
 	assert.Equal(t, 0.5, (Inch / 2).Inches())
-	assert.Equal(t, Inch, FromMillimetres(25.4))
-	assert.Equal(t, Length(-2), FromMillimetres(-1.5e-6), "halves go away from zero, as math.Round has it")
+	assert.Equal(t, Inch, Millimetre.Times(25.4))
+	assert.Equal(t, Length(-2), Millimetre.Times(-1.5e-6), "halves go away from zero, as math.Round has it")
 }
 
 func TestLengthsAreWrittenAsPeopleReadThem(t *testing.T) {

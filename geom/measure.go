@@ -7,10 +7,15 @@ import (
 	"slices"
 )
 
-// Hull is the convex hull of the points, normalized; nil when they lie on one line.
+// Hull returns the convex hull of the points, normalized. Of points on one line it returns the two ends, the left or
+// else the lower one first; of one point, that point. It is Andrew's monotone chain, "Another efficient algorithm for
+// convex hulls in two dimensions", Information Processing Letters 9 (1979).
 func Hull(points []Point) Polygon {
 	q := slices.SortedFunc(slices.Values(points), Point.compare)
 	q = slices.Compact(q)
+	if len(q) < 2 {
+		return q
+	}
 	var hull Polygon
 	chain := func(next func(yield func(int, Point) bool)) {
 		from := len(hull)
@@ -24,6 +29,9 @@ func Hull(points []Point) Polygon {
 	}
 	chain(slices.All(q))
 	chain(slices.Backward(q))
+	if len(hull) == 2 {
+		return hull
+	}
 	return hull.Normalized()
 }
 
@@ -83,12 +91,12 @@ func (s Span) Contains(at Length) bool { return s.From <= at && at <= s.To }
 func (p Polygon) SpansAtY(y Length) []Span {
 	// What lies in p just above the height, and just below it, are pairs of edges; both together are closed.
 	var above, below []Length
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
+	for _, e := range p.Edges() {
+		a, b := e.A, e.B
 		if a.Y == b.Y || y < min(a.Y, b.Y) || y > max(a.Y, b.Y) {
 			continue
 		}
-		x := roundHalfUp(where(a.X, b.X-a.X, y-a.Y, b.Y-a.Y))
+		x := roundHalfUp(interpolate(a.X, b.X-a.X, y-a.Y, b.Y-a.Y))
 		if y < max(a.Y, b.Y) {
 			above = append(above, x)
 		}
@@ -123,8 +131,8 @@ func (p Polygon) SpansAtX(x Length) []Span {
 // DistanceTo is how far q is from the nearest edge of p, inside or out, to the nearest nanometre.
 func (p Polygon) DistanceTo(q Point) Length {
 	least := math.Inf(1)
-	for i, a := range p {
-		least = min(least, squareToSegment(q, a, p[(i+1)%len(p)]))
+	for _, e := range p.Edges() {
+		least = min(least, e.squareTo(q))
 	}
 	if math.IsInf(least, 1) {
 		return math.MaxInt64
@@ -134,38 +142,11 @@ func (p Polygon) DistanceTo(q Point) Length {
 
 // DistanceToRect is how far the nearest edge of p is from r, to the nearest nanometre; 0 when an edge meets r.
 func (p Polygon) DistanceToRect(r Rect) Length {
-	least := math.Inf(1)
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		if r.meets(a, b) {
-			return 0
-		}
-		away := Point{max(r.Min.X-a.X, 0, a.X-r.Max.X), max(r.Min.Y-a.Y, 0, a.Y-r.Max.Y)}
-		least = min(least, Dot(away, away).float())
-		for _, corner := range r.Polygon() {
-			least = min(least, squareToSegment(corner, a, b))
-		}
+	least := Length(math.MaxInt64)
+	for _, e := range p.Edges() {
+		least = min(least, e.DistanceToRect(r))
 	}
-	if math.IsInf(least, 1) {
-		return math.MaxInt64
-	}
-	return Length(math.Round(math.Sqrt(least)))
-}
-
-// squareToSegment is the squared distance from q to the segment a–b, rounded.
-func squareToSegment(q, a, b Point) float64 {
-	u, v := b.Sub(a), q.Sub(a)
-	along := Dot(u, v)
-	square := Dot(u, u)
-	switch {
-	case along.Sign() <= 0:
-		return Dot(v, v).float()
-	case along.Cmp(square) >= 0:
-		w := q.Sub(b)
-		return Dot(w, w).float()
-	}
-	c := Cross(u, v).float()
-	return c * c / square.float()
+	return least
 }
 
 // ClearOf tells whether r lies in p with no point of r nearer than c to an edge of p. It is exact, and true when
@@ -177,53 +158,10 @@ func (p Polygon) ClearOf(r Rect, c Length) bool {
 	if c <= 0 {
 		return p.ContainsRect(r)
 	}
-	for i, a := range p {
-		if r.nearer(a, p[(i+1)%len(p)], c) {
+	for _, e := range p.Edges() {
+		if !e.ClearOf(r, c) {
 			return false
 		}
 	}
 	return p.ContainsPoint(r.Min) // no edge enters r, so one corner speaks for all of it
-}
-
-// nearer tells whether a point of the segment a–b is nearer than c > 0 to r. It is exact.
-func (r Rect) nearer(a, b Point, c Length) bool {
-	box := Rect{a, a}.Union(Rect{b, b})
-	if !box.InteriorIntersects(r.Inset(-c)) {
-		return false
-	}
-	limit := mul(c, c)
-	if a.X == b.X || a.Y == b.Y { // the segment is its own bounding box
-		away := Point{max(r.Min.X-box.Max.X, 0, box.Min.X-r.Max.X), max(r.Min.Y-box.Max.Y, 0, box.Min.Y-r.Max.Y)}
-		return Dot(away, away).Cmp(limit) < 0
-	}
-	if r.meets(a, b) {
-		return true
-	}
-	for _, end := range []Point{a, b} {
-		away := Point{max(r.Min.X-end.X, 0, end.X-r.Max.X), max(r.Min.Y-end.Y, 0, end.Y-r.Max.Y)}
-		if Dot(away, away).Cmp(limit) < 0 {
-			return true
-		}
-	}
-	u := b.Sub(a)
-	square := Dot(u, u)
-	for _, corner := range r.Polygon() {
-		v := corner.Sub(a)
-		if along := Dot(u, v); along.Sign() <= 0 || along.Cmp(square) >= 0 {
-			continue // the nearest point is an end, already looked at
-		}
-		cross := Cross(u, v)
-		off, reach := cross.float()*cross.float(), limit.float()*square.float()
-		switch { // floats decide, but where their rounding might
-		case off < reach*(1-1e-12):
-			return true
-		case off > reach*(1+1e-12):
-			continue
-		}
-		exact := cross.big()
-		if exact.Mul(exact, exact).Cmp(new(big.Int).Mul(limit.big(), square.big())) < 0 {
-			return true
-		}
-	}
-	return false
 }

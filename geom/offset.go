@@ -54,7 +54,7 @@ func (p Polygon) Offset(d Length, mitre float64) ([]Polygon, error) {
 	if d == 0 {
 		return []Polygon{q}, nil
 	}
-	pieces, holes, err := wound(q.parallels(d, mitre))
+	pieces, holes, err := positiveUnion(q.parallels(d, mitre))
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,9 @@
 package geom
 
-import "slices"
+import (
+	"iter"
+	"slices"
+)
 
 // A Polygon is a simple closed outline: counter-clockwise (y up), not closed twice, without holes. What people
 // write may be otherwise; see [Polygon.Normalized].
@@ -16,6 +19,21 @@ func (p Polygon) Bounds() Rect {
 		r = r.Union(Rect{q, q})
 	}
 	return r
+}
+
+// Edges yields the edges in order: edge i runs from corner i to the next one, the last edge back to corner 0.
+func (p Polygon) Edges() iter.Seq2[int, Segment] {
+	return func(yield func(int, Segment) bool) {
+		for i, a := range p {
+			b := p[0]
+			if i+1 < len(p) {
+				b = p[i+1]
+			}
+			if !yield(i, Segment{a, b}) {
+				return
+			}
+		}
+	}
 }
 
 // TwiceArea is twice the signed area, exact: positive when the outline runs counter-clockwise.

@@ -116,7 +116,7 @@ func TestMeasuresOfATrapezoid(t *testing.T) {
 	d02, d13, ok := p.Diagonals()
 	require.True(t, ok)
 	assert.Equal(t, 500*Millimetre, d02, "3-4-5")
-	assert.Equal(t, FromMillimetres(math.Sqrt(400*400+600*600)), d13)
+	assert.Equal(t, Millimetre.Times(math.Sqrt(400*400+600*600)), d13)
 	_, _, ok = ellShape().Diagonals()
 	assert.False(t, ok)
 	slope := math.Atan2(300, 400) * 180 / math.Pi // 36.87°, the 3-4-5 triangle
@@ -145,7 +145,7 @@ func TestCentroid(t *testing.T) {
 	// Composite areas, as handbooks of mechanics have it: Σ A·x / Σ A of the two rectangles of the ell.
 	x := (300_000.0*250 + 150_000*750) / 450_000
 	y := (300_000.0*300 + 150_000*150) / 450_000
-	assert.Equal(t, Pt(FromMillimetres(x), FromMillimetres(y)), ellShape().Centroid())
+	assert.Equal(t, Pt(Millimetre.Times(x), Millimetre.Times(y)), ellShape().Centroid())
 	assert.Equal(t, Pt(5, 0), Polygon{{0, 0}, {10, 0}}.Centroid())
 	assert.Equal(t, ellShape().Centroid(), mm(0, 600, 500, 600, 500, 300, 1000, 300, 1000, 0, 0, 0).Centroid())
 }
@@ -153,9 +153,10 @@ func TestCentroid(t *testing.T) {
 func TestHull(t *testing.T) {
 	assert.Equal(t, mm(0, 0, 1000, 0, 1000, 300, 500, 600, 0, 600), Hull(ellShape()))
 	assert.Equal(t, R(0, 0, 4, 4).Polygon(), Hull([]Point{{0, 0}, {4, 0}, {2, 0}, {4, 4}, {0, 4}, {2, 2}, {0, 0}, {4, 2}}))
-	assert.Nil(t, Hull(nil))
-	assert.Nil(t, Hull([]Point{{1, 1}}))
-	assert.Nil(t, Hull([]Point{{0, 0}, {3, 3}, {1, 1}, {2, 2}}), "on a line there is no hull")
+	assert.Empty(t, Hull(nil))
+	assert.Equal(t, Polygon{{1, 1}}, Hull([]Point{{1, 1}, {1, 1}}))
+	assert.Equal(t, Polygon{{0, 0}, {3, 3}}, Hull([]Point{{1, 1}, {3, 3}, {0, 0}, {2, 2}}), "of points on a line, its ends")
+	assert.Equal(t, Polygon{{2, -1}, {2, 7}}, Hull([]Point{{2, 7}, {2, -1}, {2, 3}}))
 	random := rand.New(rand.NewPCG(6, 6))
 	for range 50 {
 		points := randomPolygon(random, 12, 30, 1)

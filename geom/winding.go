@@ -7,42 +7,53 @@ import (
 	"slices"
 )
 
-// A way is a straight stretch between two points, from the lower-left-most (a before b by X, then Y), with how often
-// lines run from a to b more than from b to a.
-type way struct {
-	a, b Point
-	net  int
+// An edge is a segment from its left end, or its lower one where it is upright, with how many more of the line's
+// segments run from A to B than from B to A.
+type edge struct {
+	Segment
+	net int
 }
 
-// mostWays bounds the work on a line that meets itself again and again.
-const mostWays = 300_000
+func newEdge(a, b Point, net int) edge {
+	if a.compare(b) > 0 {
+		return edge{Segment{b, a}, -net}
+	}
+	return edge{Segment{a, b}, net}
+}
+
+// maxCuts bounds the work on a line that meets itself again and again, maxPasses the passes over it.
+const (
+	maxCuts   = 300_000
+	maxPasses = 20
+)
 
 var errRagged = errors.New("the outline is too ragged for this offset: its parallels meet too often; give it fewer points")
 
-// wound gives the outlines, counter-clockwise, of the region round which the closed line winds more than zero times,
-// and the outlines of the holes in it. Outlines that meet in a point are apart.
-func wound(line Polygon) (pieces, holes []Polygon, err error) {
-	// Windings are counted along level rays; the plane is laid on its side where upright edges would crowd them.
-	turned := line.upright()
-	if turned {
+// positiveUnion returns the outlines, counter-clockwise, of the region round which the closed line winds more than
+// zero times (the positive fill rule), and the outlines of the holes in it. Outlines that share a point stay separate.
+func positiveUnion(line Polygon) (pieces, holes []Polygon, err error) {
+	// Windings are counted along level rays. Where most edges are upright, many would share a band of height; the line
+	// is transposed first.
+	transposed := line.mostlyUpright()
+	if transposed {
 		line = line.transposed()
 	}
-	ways, err := noded(line)
+	edges, err := splitAtIntersections(line)
 	if err != nil {
 		return nil, nil, err
 	}
-	for _, loop := range traced(border(ways)) {
-		if turned {
-			loop = loop.transposed()
+	for _, ring := range assembleRings(boundary(edges)) {
+		if transposed {
+			ring = ring.transposed()
 		}
-		for _, part := range loop.apart() {
-			hole := part.TwiceArea().Sign() < 0
-			switch part = part.Normalized(); {
-			case part == nil:
+		for _, simple := range ring.splitAtRepeats() {
+			hole := simple.TwiceArea().Sign() < 0
+			switch simple = simple.Normalized(); {
+			case simple == nil:
 			case hole:
-				holes = append(holes, part)
+				holes = append(holes, simple)
 			default:
-				pieces = append(pieces, part)
+				pieces = append(pieces, simple)
 			}
 		}
 	}
@@ -51,11 +62,11 @@ func wound(line Polygon) (pieces, holes []Polygon, err error) {
 	return pieces, holes, nil
 }
 
-// upright tells whether the edges run up and down more than across, measured by the bounds.
-func (p Polygon) upright() bool {
+// mostlyUpright reports whether the edges run up and down more than across, each measured by the bounds.
+func (p Polygon) mostlyUpright() bool {
 	across, up := 0.0, 0.0
-	for i, a := range p {
-		d := p[(i+1)%len(p)].Sub(a)
+	for _, e := range p.Edges() {
+		d := e.Vector()
 		across += float64(d.X.Abs())
 		up += float64(d.Y.Abs())
 	}
@@ -63,7 +74,7 @@ func (p Polygon) upright() bool {
 	return up*float64(b.W()) > across*float64(b.H())
 }
 
-// transposed has x and y exchanged; the outline runs the same way round as before.
+// transposed returns p with x and y exchanged and its corners reversed, so that it keeps its orientation.
 func (p Polygon) transposed() Polygon {
 	q := make(Polygon, len(p))
 	for i, pt := range p {
@@ -72,194 +83,171 @@ func (p Polygon) transposed() Polygon {
 	return q
 }
 
-// apart cuts the loop where it comes back to a point, so that a hole whose border meets the outline in a point is
-// a loop of its own.
-func (p Polygon) apart() []Polygon {
-	var loops []Polygon
-	var path Polygon
-	at := map[Point]int{}
-	for _, pt := range p {
-		if k, seen := at[pt]; seen {
-			loops = append(loops, slices.Clone(path[k:]))
-			for _, gone := range path[k+1:] {
-				delete(at, gone)
-			}
-			path = path[:k+1]
-			continue
-		}
-		at[pt] = len(path)
-		path = append(path, pt)
+// splitAtIntersections returns the line's edges cut so that they meet at their ends alone. An intersection is rounded
+// to nanometres, which bends the edges a little and may make them meet anew, so it is repeated until no two meet.
+func splitAtIntersections(line Polygon) ([]edge, error) {
+	var edges []edge
+	for _, e := range line.Edges() {
+		edges = append(edges, newEdge(e.A, e.B, 1))
 	}
-	return append(loops, path)
-}
-
-// noded cuts the line into ways that meet at their ends alone. A meeting point is rounded to nanometres, which bends
-// the ways a little and may make them meet anew: so it is done again until nothing more meets.
-func noded(line Polygon) ([]way, error) {
-	var ways []way
-	for i, a := range line {
-		ways = append(ways, newWay(a, line[(i+1)%len(line)], 1))
-	}
-	ways = merged(ways)
-	for range 20 {
-		stops := make([][]Point, len(ways))
-		count := 0
-		boxes := make([]Rect, len(ways))
-		for i, w := range ways {
-			boxes[i] = Rect{w.a, w.a}.Union(Rect{w.b, w.b})
-		}
-		touchingPairs(boxes, func(i, j int) bool {
-			v, w := ways[i], ways[j]
-			atA, atB := Orientation(v.a, v.b, w.a), Orientation(v.a, v.b, w.b)
-			ofA, ofB := Orientation(w.a, w.b, v.a), Orientation(w.a, w.b, v.b)
-			if atA*atB > 0 || ofA*ofB > 0 {
-				return true
-			}
-			before := count
-			stop := func(i int, pt Point) {
-				if pt != ways[i].a && pt != ways[i].b {
-					stops[i] = append(stops[i], pt)
-					count++
-				}
-			}
-			if atA*atB < 0 && ofA*ofB < 0 {
-				pt := v.at(w)
-				stop(i, pt)
-				stop(j, pt)
-			}
-			if count == before {
-				for _, t := range []struct {
-					turn, way int
-					pt        Point
-				}{{atA, i, w.a}, {atB, i, w.b}, {ofA, j, v.a}, {ofB, j, v.b}} {
-					if t.turn == 0 && boxes[t.way].ContainsPoint(t.pt) {
-						stop(t.way, t.pt)
-					}
-				}
-			}
-			return count < mostWays
-		})
-		if count >= mostWays {
+	edges = merged(edges)
+	for range maxPasses {
+		cuts, count := intersections(edges)
+		switch {
+		case count >= maxCuts:
 			return nil, errRagged
+		case count == 0:
+			return edges, nil
 		}
-		if count == 0 {
-			break
-		}
-		var next []way
-		for i, w := range ways {
-			slices.SortFunc(stops[i], func(s, t Point) int {
-				return Dot(s.Sub(w.a), w.b.Sub(w.a)).Cmp(Dot(t.Sub(w.a), w.b.Sub(w.a)))
-			})
-			last := w.a
-			for _, pt := range append(stops[i], w.b) {
-				next = append(next, newWay(last, pt, w.net))
-				last = pt
+		var next []edge
+		for i, e := range edges {
+			e.sort(cuts[i])
+			from := e.A
+			for _, pt := range append(cuts[i], e.B) {
+				next = append(next, newEdge(from, pt, e.net))
+				from = pt
 			}
 		}
-		ways = merged(next)
+		edges = merged(next)
 	}
-	return ways, nil
+	return edges, nil
 }
 
-func newWay(a, b Point, net int) way {
-	if a.compare(b) > 0 {
-		return way{b, a, -net}
+// intersections returns for each edge the points, its ends left out, where it meets others, and how many there are in
+// all. It stops at maxCuts.
+func intersections(edges []edge) (cuts [][]Point, count int) {
+	cuts = make([][]Point, len(edges))
+	boxes := make([]Rect, len(edges))
+	for i, e := range edges {
+		boxes[i] = e.Bounds()
 	}
-	return way{a, b, net}
+	cut := func(i int, pt Point) bool {
+		if pt == edges[i].A || pt == edges[i].B {
+			return false
+		}
+		cuts[i] = append(cuts[i], pt)
+		count++
+		return true
+	}
+	intersectingPairs(boxes, func(i, j int) bool {
+		e, f := edges[i], edges[j]
+		sideA, sideB := e.Side(f.A), e.Side(f.B)
+		ofA, ofB := f.Side(e.A), f.Side(e.B)
+		if sideA*sideB > 0 || ofA*ofB > 0 {
+			return true
+		}
+		if sideA*sideB < 0 && ofA*ofB < 0 {
+			pt := e.intersection(f)
+			inE, inF := cut(i, pt), cut(j, pt)
+			if inE || inF {
+				return count < maxCuts
+			}
+		}
+		// An end of one lies on the other.
+		for _, end := range [...]struct {
+			side, on int
+			pt       Point
+		}{{sideA, i, f.A}, {sideB, i, f.B}, {ofA, j, e.A}, {ofB, j, e.B}} {
+			if end.side == 0 && boxes[end.on].ContainsPoint(end.pt) {
+				cut(end.on, end.pt)
+			}
+		}
+		return count < maxCuts
+	})
+	return cuts, count
 }
 
-// at is where two ways that cross do so, to the nearest nanometre. Both cross products are exact before they are
-// divided, so near-parallel ways lose no digits.
-func (v way) at(w way) Point {
-	u := v.b.Sub(v.a)
-	t := Cross(w.a.Sub(v.a), w.b.Sub(w.a)).float() / Cross(u, w.b.Sub(w.a)).float()
-	return v.a.shift(vector{float64(u.X), float64(u.Y)}, t)
+// intersection returns where two edges cross, to the nearest nanometre. Both cross products are exact before they are
+// divided, so near-parallel edges lose no digits.
+func (e edge) intersection(f edge) Point {
+	u, v := e.Vector(), f.Vector()
+	t := Cross(f.A.Sub(e.A), v).float() / Cross(u, v).float()
+	return e.A.shift(vector{float64(u.X), float64(u.Y)}, t)
 }
 
-// merged sorts the ways, adds up equal ones and drops those that cancel or have no length.
-func merged(ways []way) []way {
-	slices.SortFunc(ways, func(v, w way) int { return cmp.Or(v.a.compare(w.a), v.b.compare(w.b)) })
-	out := ways[:0]
-	for _, w := range ways {
-		if n := len(out); n > 0 && out[n-1].a == w.a && out[n-1].b == w.b {
-			out[n-1].net += w.net
+// merged sorts the edges, adds up equal ones and drops those that cancel or have no length.
+func merged(edges []edge) []edge {
+	slices.SortFunc(edges, func(e, f edge) int { return cmp.Or(e.A.compare(f.A), e.B.compare(f.B)) })
+	out := edges[:0]
+	for _, e := range edges {
+		if n := len(out); n > 0 && out[n-1].Segment == e.Segment {
+			out[n-1].net += e.net
 			continue
 		}
-		out = append(out, w)
+		out = append(out, e)
 	}
-	return slices.DeleteFunc(out, func(w way) bool { return w.net == 0 || w.a == w.b })
+	return slices.DeleteFunc(out, func(e edge) bool { return e.net == 0 || e.A == e.B })
 }
 
-// border gives the ways with the wound region on one side only, directed so that it is on their left.
-func border(ways []way) [][2]Point {
-	winds := newWinds(ways)
-	var out [][2]Point
-	for i, w := range ways {
-		// The ray starts right of a steep way and above a level one. Since a is lefter than b, or below it, that is the
-		// right side of a way that rises from a to b, and the left side of any other.
-		right := winds.beside(i)
-		if w.b.Y <= w.a.Y {
-			right -= w.net
+// boundary returns the edges with the region on one side only, directed so that it lies on their left.
+func boundary(edges []edge) []Segment {
+	counter := newWindingCounter(edges)
+	var out []Segment
+	for i, e := range edges {
+		// The ray starts right of a steep edge and above a level one. Since A is left of B, or below it, that is the
+		// right side of an edge that rises from A to B, and the left side of any other.
+		right := counter.beside(i)
+		if e.B.Y <= e.A.Y {
+			right -= e.net
 		}
-		left := right + w.net
+		left := right + e.net
 		switch {
 		case left > 0 && right <= 0:
-			out = append(out, [2]Point{w.a, w.b})
+			out = append(out, e.Segment)
 		case left <= 0 && right > 0:
-			out = append(out, [2]Point{w.b, w.a})
+			out = append(out, Segment{e.B, e.A})
 		}
 	}
 	return out
 }
 
-// winds counts windings with level rays to the right, over ways sorted into bands of height.
-type winds struct {
-	ways   []way
+// A windingCounter counts windings with level rays to the right, over edges sorted into bands of height.
+type windingCounter struct {
+	edges  []edge
 	bottom Length
-	band   Length
-	bands  [][]int32
+	band   Length    // the height of each band
+	bands  [][]int32 // the edges that reach into each band
 }
 
-func newWinds(ways []way) *winds {
-	s := &winds{ways: ways, band: 1}
-	if len(ways) == 0 {
-		return s
+func newWindingCounter(edges []edge) *windingCounter {
+	c := &windingCounter{edges: edges, band: 1}
+	if len(edges) == 0 {
+		return c
 	}
-	low, high, sum := ways[0].a.Y, ways[0].a.Y, 0.0
-	for _, w := range ways {
-		low, high = min(low, w.a.Y, w.b.Y), max(high, w.a.Y, w.b.Y)
-		sum += math.Abs(float64(w.b.Y - w.a.Y))
+	low, high, sum := edges[0].A.Y, edges[0].A.Y, 0.0
+	for _, e := range edges {
+		low, high = min(low, e.A.Y, e.B.Y), max(high, e.A.Y, e.B.Y)
+		sum += math.Abs(float64(e.B.Y - e.A.Y))
 	}
-	// As many bands as keep the entries to a few a way.
-	count := 1 + int(4*float64(len(ways))*float64(high-low)/max(sum, 1))
-	count = min(count, 4*len(ways))
-	s.bottom = low
-	s.band = (high-low)/Length(count) + 1
-	s.bands = make([][]int32, (high-low)/s.band+1)
-	for i, w := range ways {
-		from, to := min(w.a.Y, w.b.Y), max(w.a.Y, w.b.Y)
+	// As many bands as keep the entries to a few for each edge.
+	count := 1 + int(4*float64(len(edges))*float64(high-low)/max(sum, 1))
+	count = min(count, 4*len(edges))
+	c.bottom = low
+	c.band = (high-low)/Length(count) + 1
+	c.bands = make([][]int32, (high-low)/c.band+1)
+	for i, e := range edges {
+		from, to := min(e.A.Y, e.B.Y), max(e.A.Y, e.B.Y)
 		if from == to {
 			continue
 		}
-		for k := (from - low) / s.band; k <= (to-low)/s.band; k++ {
-			s.bands[k] = append(s.bands[k], int32(i))
+		for k := (from - low) / c.band; k <= (to-low)/c.band; k++ {
+			c.bands[k] = append(c.bands[k], int32(i))
 		}
 	}
-	return s
+	return c
 }
 
-// beside is how often the line winds round the place just right of the middle of way i, or just above it when the
-// way is level.
-func (s *winds) beside(i int) int {
-	w := s.ways[i]
-	middle := w.a.Add(w.b) // doubled
+// beside returns how often the line winds round the point just right of the middle of edge i, or just above it when
+// the edge is level.
+func (c *windingCounter) beside(i int) int {
+	middle := c.edges[i].A.Add(c.edges[i].B) // doubled
 	winding := 0
-	for _, k := range s.bands[(middle.Y/2-s.bottom)/s.band] {
-		v := s.ways[k]
+	for _, k := range c.bands[(middle.Y/2-c.bottom)/c.band] {
+		e := c.edges[k]
 		if int(k) == i {
 			continue
 		}
-		a, b, net := v.a.Add(v.a), v.b.Add(v.b), v.net
+		a, b, net := e.A.Add(e.A), e.B.Add(e.B), e.net
 		if a.Y > b.Y {
 			a, b, net = b, a, -net
 		}
@@ -271,51 +259,79 @@ func (s *winds) beside(i int) int {
 	return winding
 }
 
-// traced joins directed ways into loops, at each point by the sharpest turn to the left.
-func traced(ways [][2]Point) []Polygon {
-	out := map[Point][]int{}
-	for i, w := range ways {
-		out[w[0]] = append(out[w[0]], i)
+// assembleRings joins directed segments into closed rings, at each point by the sharpest turn to the left.
+func assembleRings(segments []Segment) []Polygon {
+	from := map[Point][]int{}
+	for i, s := range segments {
+		from[s.A] = append(from[s.A], i)
 	}
-	used := make([]bool, len(ways))
-	var loops []Polygon
-	for start := range ways {
+	used := make([]bool, len(segments))
+	next := func(i, start int) int {
+		at, best := segments[i].B, -1
+		back := segments[i].A.Sub(at)
+		for _, k := range from[at] {
+			if used[k] && k != start {
+				continue
+			}
+			if best < 0 || clockwiseBefore(back, segments[k].B.Sub(at), segments[best].B.Sub(at)) {
+				best = k
+			}
+		}
+		return best
+	}
+	var rings []Polygon
+	for start := range segments {
 		if used[start] {
 			continue
 		}
-		var loop Polygon
-		for i := start; i >= 0; {
+		ring := Polygon{segments[start].A}
+		used[start] = true
+		for i := next(start, start); i >= 0 && i != start; i = next(i, start) {
 			used[i] = true
-			loop = append(loop, ways[i][0])
-			at, best := ways[i][1], -1
-			for _, k := range out[at] {
-				if !(used[k] && k != start) && (best < 0 || sooner(ways[i][0].Sub(at), ways[best][1].Sub(at), ways[k][1].Sub(at))) {
-					best = k
-				}
-			}
-			if i = best; i == start {
-				i = -1
-			}
+			ring = append(ring, segments[i].A)
 		}
-		loops = append(loops, loop)
+		rings = append(rings, ring)
 	}
-	return loops
+	return rings
 }
 
-// sooner tells whether v comes before u when turning clockwise from back.
-func sooner(back, u, v Point) bool {
-	return clockwise(back, v) < clockwise(back, u) || clockwise(back, v) == clockwise(back, u) && Cross(u, v).Sign() > 0
+// clockwiseBefore reports whether v comes before u when turning clockwise from the vector back.
+func clockwiseBefore(back, v, u Point) bool {
+	sv, su := clockwiseSector(back, v), clockwiseSector(back, u)
+	return sv < su || sv == su && Cross(u, v).Sign() > 0
 }
 
-// clockwise says in which half turn clockwise from back v lies: 1 up to and without a half turn, 2 for the rest.
-func clockwise(back, v Point) int {
+// clockwiseSector orders v by its clockwise angle from back: 1 for less than a half turn, 2 for just that, 3 for more,
+// 4 for a whole turn.
+func clockwiseSector(back, v Point) int {
 	switch s := Cross(back, v).Sign(); {
 	case s < 0:
 		return 1
-	case s == 0 && Dot(back, v).Sign() < 0:
+	case s > 0:
+		return 3
+	case Dot(back, v).Sign() < 0:
 		return 2
-	case s == 0:
-		return 4
 	}
-	return 3
+	return 4
+}
+
+// splitAtRepeats cuts the ring where it comes back to a point, so that a hole whose border meets the outline in a
+// point becomes a ring of its own.
+func (p Polygon) splitAtRepeats() []Polygon {
+	var rings []Polygon
+	var path Polygon
+	index := map[Point]int{}
+	for _, pt := range p {
+		if k, seen := index[pt]; seen {
+			rings = append(rings, slices.Clone(path[k:]))
+			for _, gone := range path[k+1:] {
+				delete(index, gone)
+			}
+			path = path[:k+1]
+			continue
+		}
+		index[pt] = len(path)
+		path = append(path, pt)
+	}
+	return append(rings, path)
 }

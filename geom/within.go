@@ -8,15 +8,17 @@ import (
 // ContainsPoint tells whether q lies in p or on its outline. It is exact.
 func (p Polygon) ContainsPoint(q Point) bool {
 	inside := false
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		if (Rect{a, a}).Union(Rect{b, b}).ContainsPoint(q) && Orientation(a, b, q) == 0 {
+	for _, e := range p.Edges() {
+		crossesLevel := (e.A.Y <= q.Y) != (e.B.Y <= q.Y)
+		if !crossesLevel && !e.Bounds().ContainsPoint(q) {
+			continue
+		}
+		side := e.Side(q)
+		if side == 0 && e.Bounds().ContainsPoint(q) {
 			return true
 		}
-		if (a.Y <= q.Y) != (b.Y <= q.Y) {
-			if turn := Orientation(a, b, q); (turn > 0) == (b.Y > a.Y) {
-				inside = !inside
-			}
+		if crossesLevel && (side > 0) == (e.B.Y > e.A.Y) {
+			inside = !inside
 		}
 	}
 	return inside
@@ -31,37 +33,49 @@ func (p Polygon) ContainsPolygon(q Polygon) bool {
 	if len(p) < 3 || len(q) == 0 || !p.Bounds().Contains(q.Bounds()) {
 		return false
 	}
-	double := make(Polygon, len(p)) // so that the middle of a part of an edge is a whole number
+	doubled := make(Polygon, len(p)) // so that the middle of a part of an edge has whole coordinates
 	for i, pt := range p {
-		double[i] = pt.Add(pt)
+		doubled[i] = pt.Add(pt)
 	}
-	for i, a := range q {
-		b := q[(i+1)%len(q)]
-		stops := []Point{a, b}
-		box := Rect{a, a}.Union(Rect{b, b})
-		for j, c := range p {
-			d := p[(j+1)%len(p)]
-			if !box.Intersects(Rect{c, c}.Union(Rect{d, d})) {
-				continue
-			}
-			atC, atD := Orientation(a, b, c), Orientation(a, b, d)
-			if atC*atD < 0 && Orientation(c, d, a)*Orientation(c, d, b) < 0 {
-				return false
-			}
-			if atC == 0 && box.ContainsPoint(c) {
-				stops = append(stops, c)
-			}
+	for _, e := range q.Edges() {
+		stops, crosses := p.stopsOn(e)
+		if crosses {
+			return false
 		}
-		slices.SortFunc(stops, func(s, t Point) int {
-			return Dot(s.Sub(a), b.Sub(a)).Cmp(Dot(t.Sub(a), b.Sub(a)))
-		})
 		for k := 1; k < len(stops); k++ {
-			if !double.ContainsPoint(stops[k-1].Add(stops[k])) {
+			if !doubled.ContainsPoint(stops[k-1].Add(stops[k])) {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// stopsOn returns the ends of e and the corners of p on it, in order from e.A. Where an edge of p goes from one side
+// of e to the other through its inside, crosses is true and the stops are not told.
+func (p Polygon) stopsOn(e Segment) (stops []Point, crosses bool) {
+	stops = []Point{e.A, e.B}
+	box := e.Bounds()
+	for _, f := range p.Edges() {
+		if !box.Intersects(f.Bounds()) {
+			continue
+		}
+		sideA := e.Side(f.A)
+		if sideA*e.Side(f.B) < 0 && f.Side(e.A)*f.Side(e.B) < 0 {
+			return nil, true
+		}
+		if sideA == 0 && box.ContainsPoint(f.A) {
+			stops = append(stops, f.A)
+		}
+	}
+	e.sort(stops)
+	return stops, false
+}
+
+// sort orders points on the segment by their distance from A.
+func (s Segment) sort(points []Point) {
+	v := s.Vector()
+	slices.SortFunc(points, func(p, q Point) int { return Dot(p.Sub(s.A), v).Cmp(Dot(q.Sub(s.A), v)) })
 }
 
 // SelfIntersection tells whether two edges of the outline cross, overlap, or touch where they are not neighbours, and
@@ -70,43 +84,48 @@ func (p Polygon) ContainsPolygon(q Polygon) bool {
 // outlines of 10,000 points take a few milliseconds; an outline whose edges all lie beside each other both ways takes
 // the square of their number.
 func (p Polygon) SelfIntersection() (i, j int, crosses bool) {
-	var edges []int // those of some length
-	var boxes []Rect
-	for i, a := range p {
-		if b := p[(i+1)%len(p)]; a != b {
-			edges = append(edges, i)
-			boxes = append(boxes, Rect{a, a}.Union(Rect{b, b}))
+	var numbers []int // of the edges that have some length
+	var edges []Segment
+	for i, e := range p.Edges() {
+		if e.A != e.B {
+			numbers, edges = append(numbers, i), append(edges, e)
 		}
 	}
-	ends := func(k int) (Point, Point) { return p[edges[k]], p[(edges[k]+1)%len(p)] }
-	touchingPairs(boxes, func(k, l int) bool {
-		a, b := ends(k)
-		c, d := ends(l)
+	boxes := make([]Rect, len(edges))
+	for k, e := range edges {
+		boxes[k] = e.Bounds()
+	}
+	intersectingPairs(boxes, func(k, l int) bool {
+		e, f := edges[k], edges[l]
 		switch {
-		case l == k+1 && len(edges) > 2 || k == 0 && l == len(edges)-1:
-			if l != k+1 {
-				a, b, c, d = c, d, a, b
-			}
-			crosses = Orientation(a, b, d) == 0 && Dot(b.Sub(a), d.Sub(c)).Sign() < 0
+		case l == k+1 && len(edges) > 2:
+			crosses = e.foldsBack(f)
+		case k == 0 && l == len(edges)-1:
+			crosses = f.foldsBack(e)
 		default:
-			crosses = segmentsMeet(a, b, c, d)
+			crosses = e.meets(f)
 		}
 		if crosses {
-			i, j = edges[k], edges[l]
+			i, j = numbers[k], numbers[l]
 		}
 		return !crosses
 	})
 	return i, j, crosses
 }
 
-// segmentsMeet tells whether a–b and c–d, whose bounds touch, share a point.
-func segmentsMeet(a, b, c, d Point) bool {
-	return Orientation(a, b, c)*Orientation(a, b, d) <= 0 && Orientation(c, d, a)*Orientation(c, d, b) <= 0
+// meets reports whether the segments share a point.
+func (s Segment) meets(t Segment) bool {
+	return s.Bounds().Intersects(t.Bounds()) && s.Side(t.A)*s.Side(t.B) <= 0 && t.Side(s.A)*t.Side(s.B) <= 0
 }
 
-// touchingPairs calls visit with i < j for the pairs of boxes that touch, until visit says false. It sweeps along the
-// axis on which the boxes overlap least.
-func touchingPairs(boxes []Rect, visit func(i, j int) bool) {
+// foldsBack reports whether t, which begins where s ends, runs back along s.
+func (s Segment) foldsBack(t Segment) bool {
+	return s.Side(t.B) == 0 && Dot(s.Vector(), t.Vector()).Sign() < 0
+}
+
+// intersectingPairs calls visit with i < j for the pairs of boxes that share a point, until visit returns false. It
+// sweeps along the axis on which the boxes overlap least.
+func intersectingPairs(boxes []Rect, visit func(i, j int) bool) {
 	if len(boxes) == 0 {
 		return
 	}

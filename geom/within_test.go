@@ -69,7 +69,7 @@ func TestSelfCrossingNamesTwoEdges(t *testing.T) {
 }
 
 // Brute force over all pairs of edges says the same as the sweep.
-func TestSelfCrossingAgreesWithBruteForce(t *testing.T) {
+func TestSelfIntersectionAgreesWithBruteForce(t *testing.T) {
 	random := rand.New(rand.NewPCG(6, 4))
 	crossed := 0
 	for range 3000 {
@@ -87,7 +87,7 @@ func TestSelfCrossingAgreesWithBruteForce(t *testing.T) {
 					want = want || a != b && c != d && Orientation(a, b, d) == 0 && Dot(b.Sub(a), d.Sub(c)).Sign() < 0
 				case (j+1)%len(p) == i:
 				default:
-					want = want || segmentsMeet(a, b, c, d) && Rect{a, a}.Union(Rect{b, b}).Intersects(Rect{c, c}.Union(Rect{d, d}))
+					want = want || Segment{a, b}.meets(Segment{c, d})
 				}
 			}
 		}

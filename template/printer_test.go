@@ -54,7 +54,7 @@ func strokesOf(p reader.Page) []reader.Stroke {
 func readScale(t *testing.T, l liar, page reader.Page, long sheet.Long) printer.Readings {
 	t.Helper()
 	got := func(a, b reader.Point) geom.Length {
-		return geom.FromMillimetres(l.print(page, a).Distance(l.print(page, b)))
+		return geom.Millimetre.Times(l.print(page, a).Distance(l.print(page, b)))
 	}
 	square := geom.Size{W: 100 * mm, H: 100 * mm}
 	out := printer.Readings{Diagonals: &printer.Diagonals{Of: square, Within: mm / 20}}

@@ -146,7 +146,7 @@ func (r *reader) polygon(s *section, name string) (geom.Polygon, bool) {
 		s.add(name, "an outline needs at least three corners; this has %d", len(points))
 		return nil, false
 	}
-	if geom.Hull(points) == nil { // before crossings: such an outline runs back over itself
+	if len(geom.Hull(points)) < 3 { // before crossings: such an outline runs back over itself
 		s.judge(name, "the outline has no area: all its corners lie on one line")
 		return nil, false
 	}

@@ -26,7 +26,7 @@ func TestTapeErrorIsThatOfTheStandard(t *testing.T) {
 		{10 * geom.Metre, [3]float64{1.1, 2.3, 4.6}},
 	} {
 		for class := 1; class <= 3; class++ {
-			assert.Equal(t, geom.FromMillimetres(row.errors[class-1]), TapeError(class, row.length), "class %d over %v", class, row.length)
+			assert.Equal(t, geom.Millimetre.Times(row.errors[class-1]), TapeError(class, row.length), "class %d over %v", class, row.length)
 		}
 	}
 }
@@ -41,8 +41,8 @@ var worked = Sources{
 func TestErrorsAddUpAsInTheWorkedCase(t *testing.T) {
 	worstX, uX := worked.Axis(0)
 	worstY, uY := worked.Axis(1)
-	assert.Equal(t, geom.FromMillimetres(5.6), worstX)
-	assert.Equal(t, geom.FromMillimetres(3.2), worstY)
+	assert.Equal(t, geom.Millimetre.Times(5.6), worstX)
+	assert.Equal(t, geom.Millimetre.Times(3.2), worstY)
 	assert.InDelta(t, 1.16619, uX/1e6, 0.000005)
 	assert.InDelta(t, 0.72111, uY/1e6, 0.000005)
 	e := worked.Error()

@@ -10,7 +10,7 @@ import (
 )
 
 // inches reads a decimal of an inch to the nearest nanometre.
-func inches(in float64) geom.Length { return geom.FromMillimetres(in * 25.4) }
+func inches(in float64) geom.Length { return geom.Millimetre.Times(in * 25.4) }
 
 func TestScrewNumbersHaveTheDiametersOfTheStandard(t *testing.T) {
 	// ASME B18.6.1: D = 0.060 + 0.013 N in; mm by 25.4 mm to the inch.

@@ -28,7 +28,7 @@ func (s synthetic) print(x, y float64) (float64, float64) {
 func (s synthetic) distance(x0, y0, x1, y1 float64) geom.Length {
 	u0, v0 := s.print(x0, y0)
 	u1, v1 := s.print(x1, y1)
-	return geom.FromMillimetres(math.Hypot(u1-u0, v1-v0))
+	return geom.Millimetre.Times(math.Hypot(u1-u0, v1-v0))
 }
 
 // readings are what somebody reads off the printer's scale sheet, each to a hundredth of a millimetre.
@@ -60,7 +60,7 @@ func TestCorrectedPagePrintsTrueToATwentiethOfAMillimetre(t *testing.T) {
 		for i := 0; i <= 4; i++ {
 			for k := 0; k <= 4; k++ {
 				x, y := a4.W.Millimetres()*float64(i)/4, a4.H.Millimetres()*float64(k)/4
-				q := m.Apply(geom.Pt(geom.FromMillimetres(x), geom.FromMillimetres(y)))
+				q := m.Apply(geom.Pt(geom.Millimetre.Times(x), geom.Millimetre.Times(y)))
 				u, v := s.print(q.X.Millimetres(), q.Y.Millimetres())
 				from, to = append(from, [2]float64{x, y}), append(to, [2]float64{u, v})
 			}
@@ -82,7 +82,7 @@ func TestUncorrectedPageIsOffByMore(t *testing.T) {
 }
 
 func readings(across, down float64) Readings {
-	return Readings{Across: Line{180 * mm, geom.FromMillimetres(180 * across), mm / 2}, Down: Line{250 * mm, geom.FromMillimetres(250 * down), mm / 2}}
+	return Readings{Across: Line{180 * mm, geom.Millimetre.Times(180 * across), mm / 2}, Down: Line{250 * mm, geom.Millimetre.Times(250 * down), mm / 2}}
 }
 
 func TestReadingTrueWithinItsOwnErrorIsNotCorrected(t *testing.T) {
@@ -175,7 +175,7 @@ func TestReadingsThatCannotBeRightAreNeverTaken(t *testing.T) {
 	}{
 		{"zero", Readings{Across: Line{250 * mm, 0, 0}, Down: good}, Missing, "more than nothing"},
 		{"negative", Readings{Across: good, Down: Line{250 * mm, -mm, 0}}, Missing, "more than nothing"},
-		{"inches as millimetres", Readings{Across: Line{250 * mm, geom.FromMillimetres(9.84), 0}, Down: good}, Units, "looks like 9.84 in"},
+		{"inches as millimetres", Readings{Across: Line{250 * mm, geom.Millimetre.Times(9.84), 0}, Down: good}, Units, "looks like 9.84 in"},
 		{"centimetres as millimetres", Readings{Across: Line{250 * mm, 25 * mm, 0}, Down: good}, Units, "looks like 25 cm"},
 		{"millimetres as inches", Readings{Across: Line{254 * mm, 254 * geom.Inch, 0}, Down: good, Units: geom.Imperial}, Units, "looks like 254 mm"},
 		{"another line", Readings{Across: Line{250 * mm, 101 * mm, 0}, Down: Line{250 * mm, 120 * mm, 0}}, TooFar, "another line"},
