@@ -24,7 +24,7 @@ func FlipY(height Length) Affine { return Affine{A: 1, D: -1, Y: height} }
 // Scale maps (x, y) to (sx·x, sy·y).
 func Scale(sx, sy float64) Affine { return Affine{A: sx, D: sy} }
 
-// Apply is the image of p.
+// Apply returns the image of p.
 func (m Affine) Apply(p Point) Point {
 	return Point{
 		m.X + linear(m.A, p.X) + linear(m.B, p.Y),
@@ -45,7 +45,7 @@ func linear(k float64, l Length) Length {
 	return l.Times(k)
 }
 
-// Then is the map that does m first and n after it.
+// Then returns the map that does m first and n after it.
 func (m Affine) Then(n Affine) Affine {
 	o := n.Apply(Point{m.X, m.Y})
 	return Affine{
@@ -55,7 +55,7 @@ func (m Affine) Then(n Affine) Affine {
 	}
 }
 
-// Inverse is the map that undoes m; ok is false when m flattens the plane or is not a number.
+// Inverse returns the map that undoes m; ok is false when m flattens the plane or is not a number.
 func (m Affine) Inverse() (inv Affine, ok bool) {
 	det := m.A*m.D - m.B*m.C
 	if det == 0 || math.IsNaN(det) || math.IsInf(det, 0) {

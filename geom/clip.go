@@ -6,27 +6,27 @@ import (
 	"slices"
 )
 
-// RightOf is the part of p with x ≥ at. A concave polygon may fall into several pieces, a polygon wholly to the left
-// leaves none. Pieces are normalized. Corners that the cut makes on a sloped edge are rounded along the cut to the
-// nearest nanometre; all else is exact.
+// RightOf returns the part of p with x ≥ at. A concave polygon may fall into several pieces, a polygon wholly to the
+// left leaves none. Pieces are normalized. Corners that the cut makes on a sloped edge are rounded along the cut to
+// the nearest nanometre; all else is exact.
 func (p Polygon) RightOf(at Length) []Polygon {
 	b := p.Bounds()
 	return p.cut(R(b.Min.X-1, b.Min.Y-1, at, b.Max.Y+1))
 }
 
-// LeftOf is the part of p with x ≤ at; see [Polygon.RightOf].
+// LeftOf returns the part of p with x ≤ at; see [Polygon.RightOf].
 func (p Polygon) LeftOf(at Length) []Polygon {
 	b := p.Bounds()
 	return p.cut(R(at, b.Min.Y-1, b.Max.X+1, b.Max.Y+1))
 }
 
-// Above is the part of p with y ≥ at; see [Polygon.RightOf].
+// Above returns the part of p with y ≥ at; see [Polygon.RightOf].
 func (p Polygon) Above(at Length) []Polygon {
 	b := p.Bounds()
 	return p.cut(R(b.Min.X-1, b.Min.Y-1, b.Max.X+1, at))
 }
 
-// Below is the part of p with y ≤ at; see [Polygon.RightOf].
+// Below returns the part of p with y ≤ at; see [Polygon.RightOf].
 func (p Polygon) Below(at Length) []Polygon {
 	b := p.Bounds()
 	return p.cut(R(b.Min.X-1, at, b.Max.X+1, b.Max.Y+1))
@@ -38,8 +38,8 @@ func (p Polygon) cut(r Rect) []Polygon {
 	return pieces
 }
 
-// Clip is the part of p in r, in normalized pieces. It makes four cuts, one after another; where two of them meet the
-// same sloped edge, the outline is within a nanometre of the true one. See [Polygon.RightOf].
+// Clip returns the part of p in r, in normalized pieces. It makes four cuts, one after another; where two of them meet
+// the same sloped edge, the outline is within a nanometre of the true one. See [Polygon.RightOf].
 func (p Polygon) Clip(r Rect) []Polygon {
 	if !r.Valid() {
 		return nil
@@ -121,15 +121,15 @@ func byStart(p, q Polygon) int {
 	return cmp.Or(cmp.Compare(p[0].Y, q[0].Y), cmp.Compare(p[0].X, q[0].X))
 }
 
-// Subtract is p less r, in normalized pieces, lowest and leftmost start first: none when r covers p, several when r
-// parts it. When r lies inside p and touches its outline nowhere or in one point only, the rest would have a hole: then
-// hole is true and pieces is nil, and the caller can split p ([Polygon.Below], [Polygon.Above]) and subtract from the
-// parts. A rectangle of no width or height takes nothing. Rounding is that of [Polygon.RightOf].
+// Subtract returns p less r, in normalized pieces, lowest and leftmost start first: none when r covers p, several when
+// r parts it. When r lies inside p and touches its outline nowhere or in one point only, the rest would have a hole:
+// then hole is true and pieces is nil, and the caller can split p ([Polygon.Below], [Polygon.Above]) and subtract from
+// the parts. A rectangle of no width or height takes nothing. Rounding is that of [Polygon.RightOf].
 //
 // It is an outline walk in the manner of Weiler & Atherton, "Hidden surface removal using polygon area sorting",
-// SIGGRAPH 1977: it follows the outline outside r and, where that enters r, turns back along the border of r to where the outline
-// last left it. Ties are settled as if r were larger by less than any length, so that an edge along r's border counts
-// as under r.
+// SIGGRAPH 1977: it follows the outline outside r and, where that enters r, turns back along the border of r to where
+// the outline last left it. Ties are settled as if r were larger by less than any length, so that an edge along r's
+// border counts as under r.
 func (p Polygon) Subtract(r Rect) (pieces []Polygon, hole bool) {
 	p = p.Normalized()
 	if p == nil {
@@ -186,8 +186,9 @@ func (p Polygon) Subtract(r Rect) (pieces []Polygon, hole bool) {
 	return pieces, false
 }
 
-// previousExit returns the nearest place in front of c, going counter-clockwise round r, where the outline leaves r: there the piece goes on, or
-// closes. It is nil when another piece holds that place, which only a crossing outline brings about.
+// previousExit returns the nearest place in front of c, going counter-clockwise round r, where the outline leaves r:
+// there the piece goes on, or closes. It is nil when another piece holds that place, which only a crossing outline
+// brings about.
 func previousExit(round []*crossing, c, start *crossing) *crossing {
 	for k := 1; k < len(round); k++ {
 		b := round[(c.rank-k+len(round))%len(round)]
@@ -201,7 +202,7 @@ func previousExit(round []*crossing, c, start *crossing) *crossing {
 	return nil
 }
 
-// repeatsCorner tells whether the outline comes back to one of its corners.
+// repeatsCorner reports whether the outline comes back to one of its corners.
 func (p Polygon) repeatsCorner() bool {
 	q := slices.SortedFunc(slices.Values(p), Point.compare)
 	for i := 1; i < len(q); i++ {
@@ -240,7 +241,7 @@ func (c *crossing) compare(d *crossing) int {
 	return cmp.Or(cmp.Compare(c.side, d.side), c.along.Cmp(d.along), c.alongBit.Cmp(d.alongBit))
 }
 
-// crossings are the places where the normalized polygon crosses r's border, in the order of the outline.
+// crossings returns the places where the normalized polygon crosses r's border, in the order of the outline.
 func (p Polygon) crossings(r Rect) []*crossing {
 	var path []*crossing
 	for i, a := range p {
@@ -265,7 +266,7 @@ func (p Polygon) crossings(r Rect) []*crossing {
 	return path
 }
 
-// exit is where the directed segment a→b, which meets r and ends outside, leaves r.
+// exit returns where the directed segment a→b, which meets r and ends outside, leaves r.
 func (r Rect) exit(a, b Point) *crossing {
 	d := b.Sub(a)
 	// How far along the segment each pair of sides lets it come; nil is all the way.
@@ -332,7 +333,7 @@ func interpolate(base, rise, part, whole Length) *big.Rat {
 	return t.Add(t, ratio(base, 1))
 }
 
-// roundHalfUp is the nearest whole number, halves up.
+// roundHalfUp returns the nearest whole number, halves up.
 func roundHalfUp(r *big.Rat) Length {
 	n := new(big.Int).Lsh(r.Num(), 1)
 	n.Add(n, r.Denom())

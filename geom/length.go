@@ -39,7 +39,7 @@ const (
 	Imperial
 )
 
-// String is the system's name in a job file: "mm" or "in".
+// String returns the system's name in a job file: "mm" or "in".
 func (s System) String() string {
 	if s == Imperial {
 		return "in"
@@ -47,7 +47,7 @@ func (s System) String() string {
 	return "mm"
 }
 
-// Unit is the length of a bare number in the system.
+// Unit returns the length of a bare number in the system.
 func (s System) Unit() Length {
 	if s == Imperial {
 		return Inch
@@ -55,7 +55,7 @@ func (s System) Unit() Length {
 	return Millimetre
 }
 
-// Fine is the step people read lengths to when a length lies on no mark of the rule: 1/32 in or 0.5 mm.
+// Fine returns the step people read lengths to when a length lies on no mark of the rule: 1/32 in or 0.5 mm.
 func (s System) Fine() Length {
 	if s == Imperial {
 		return Inch / 32
@@ -63,13 +63,13 @@ func (s System) Fine() Length {
 	return Millimetre / 2
 }
 
-// Millimetres is the length as a float, for the writers and for arithmetic that need not be exact.
+// Millimetres returns the length as a float, for the writers and for arithmetic that need not be exact.
 func (l Length) Millimetres() float64 { return float64(l) / float64(Millimetre) }
 
-// Inches is the length in inches as a float.
+// Inches returns the length in inches as a float.
 func (l Length) Inches() float64 { return float64(l) / float64(Inch) }
 
-// Abs is the length without its sign.
+// Abs returns the length without its sign.
 func (l Length) Abs() Length {
 	if l < 0 {
 		return -l
@@ -95,10 +95,10 @@ func (l Length) Round(step Length) Length { return (l + step/2).Floor(step) }
 // Times scales by a float and rounds to the nearest nanometre.
 func (l Length) Times(f float64) Length { return Length(math.Round(float64(l) * f)) }
 
-// String is the exact length in millimetres, for logs and tests. People read [Length.In].
+// String returns the exact length in millimetres, for logs and tests. People read [Length.In].
 func (l Length) String() string { return decimal(l, Millimetre, 6) + " mm" }
 
-// In is the length as people of the system read it, with its unit: `10 1/2″`, `267 mm`. A length that lies on no
+// In returns the length as people of the system read it, with its unit: `10 1/2″`, `267 mm`. A length that lies on no
 // mark of the rule (1/64 in, 0.1 mm) is rounded to the system's [System.Fine] step and marked with ≈.
 func (l Length) In(s System) string {
 	if s == Imperial {
@@ -107,7 +107,7 @@ func (l Length) In(s System) string {
 	return l.Bare(s) + " mm"
 }
 
-// Bare is [Length.In] without the unit, for drawings and tables that name the unit once.
+// Bare returns [Length.In] without the unit, for drawings and tables that name the unit once.
 func (l Length) Bare(s System) string {
 	mark, about := SixtyFourth, ""
 	if s == Metric {
@@ -126,8 +126,8 @@ func (l Length) Bare(s System) string {
 	return about + sign + mixed(l)
 }
 
-// MarkBelow is the greatest length on a mark of the system's rule (1/64 in, else [System.Fine]) that is not above l: what
-// a limit is told as where more would break it.
+// MarkBelow returns the greatest length on a mark of the system's rule (1/64 in, else [System.Fine]) that is not above
+// l: what a limit is told as where more would break it.
 func (l Length) MarkBelow(s System) Length {
 	if s == Imperial {
 		return l.Floor(SixtyFourth)
@@ -135,11 +135,11 @@ func (l Length) MarkBelow(s System) Length {
 	return l.Floor(s.Fine())
 }
 
-// MarkAbove is the least such length that is not below l.
+// MarkAbove returns the least such length that is not below l.
 func (l Length) MarkAbove(s System) Length { return -(-l).MarkBelow(s) }
 
-// Roughly is an estimated length, to a tenth of a millimetre: errors are told apart by less than the marks of an inch
-// rule, so people who read inches get both.
+// Roughly returns an estimated length as text, to a tenth of a millimetre: errors are told apart by less than the
+// marks of an inch rule, so people who read inches get both.
 func (l Length) Roughly(s System) string {
 	if s == Imperial {
 		return fmt.Sprintf("%.3f″ (%.1f mm)", l.Inches(), l.Millimetres())
@@ -147,7 +147,7 @@ func (l Length) Roughly(s System) string {
 	return fmt.Sprintf("%.1f mm", l.Millimetres())
 }
 
-// Long is a long length as people say it: in feet and inches, `3′ 4 1/2″`, or in metres or centimetres, `1.2 m`,
+// Long returns a long length as people say it: in feet and inches, `3′ 4 1/2″`, or in metres or centimetres, `1.2 m`,
 // `26.7 cm`. It is rounded and marked as [Length.In] does; under one foot or one centimetre it is the same.
 func (l Length) Long(s System) string {
 	mark, about := SixtyFourth, ""

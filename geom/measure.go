@@ -35,7 +35,8 @@ func Hull(points []Point) Polygon {
 	return hull.Normalized()
 }
 
-// Centroid is the centre of area, rounded to the nearest nanometre; the centre of the bounds when there is no area.
+// Centroid returns the centre of area, rounded to the nearest nanometre; the centre of the bounds when there is no
+// area.
 func (p Polygon) Centroid() Point {
 	var area Product
 	sumX, sumY := new(big.Int), new(big.Int)
@@ -55,8 +56,8 @@ func (p Polygon) Centroid() Point {
 	return p[0].Add(Point{at(sumX), at(sumY)})
 }
 
-// Diagonals are the lengths from corner 0 to corner 2 and from corner 1 to corner 3, to the nearest nanometre; ok is
-// false unless the polygon has four corners.
+// Diagonals returns the lengths from corner 0 to corner 2 and from corner 1 to corner 3, to the nearest nanometre; ok
+// is false unless the polygon has four corners.
 func (p Polygon) Diagonals() (d02, d13 Length, ok bool) {
 	if len(p) != 4 {
 		return 0, 0, false
@@ -64,8 +65,8 @@ func (p Polygon) Diagonals() (d02, d13 Length, ok bool) {
 	return p[0].Distance(p[2]), p[1].Distance(p[3]), true
 }
 
-// Angle is the angle inside the normalized polygon at corner i in degrees, more than 0 and less than 360; more than 180
-// at an inner corner.
+// Angle returns the angle inside the normalized polygon at corner i in degrees, more than 0 and less than 360; more
+// than 180 at an inner corner.
 func (p Polygon) Angle(i int) float64 {
 	at := p[i]
 	next, last := p[(i+1)%len(p)].Sub(at), p[(i+len(p)-1)%len(p)].Sub(at)
@@ -79,13 +80,13 @@ func (p Polygon) Angle(i int) float64 {
 // A Span is what lies between two places on an axis, both of them in it: From ≤ To.
 type Span struct{ From, To Length }
 
-// Length is how long the span is.
+// Length returns how long the span is.
 func (s Span) Length() Length { return s.To - s.From }
 
-// Contains tells whether at lies in the span or at its ends.
+// Contains reports whether at lies in the span or at its ends.
 func (s Span) Contains(at Length) bool { return s.From <= at && at <= s.To }
 
-// SpansAtY gives the stretches of x that lie in p at height y, from left to right, apart from each other. The outline
+// SpansAtY returns the stretches of x that lie in p at height y, from left to right, apart from each other. The outline
 // belongs to p: a corner that only touches the height gives a span of no length. Ends on sloped edges are rounded
 // to the nearest nanometre.
 func (p Polygon) SpansAtY(y Length) []Span {
@@ -123,12 +124,12 @@ func (p Polygon) SpansAtY(y Length) []Span {
 	return joined
 }
 
-// SpansAtX gives the stretches of y that lie in p at the place x, from the bottom up; see [Polygon.SpansAtY].
+// SpansAtX returns the stretches of y that lie in p at the place x, from the bottom up; see [Polygon.SpansAtY].
 func (p Polygon) SpansAtX(x Length) []Span {
 	return p.transposed().SpansAtY(x)
 }
 
-// DistanceTo is how far q is from the nearest edge of p, inside or out, to the nearest nanometre.
+// DistanceTo returns how far q is from the nearest edge of p, inside or out, to the nearest nanometre.
 func (p Polygon) DistanceTo(q Point) Length {
 	least := math.Inf(1)
 	for _, e := range p.Edges() {
@@ -140,7 +141,7 @@ func (p Polygon) DistanceTo(q Point) Length {
 	return Length(math.Round(math.Sqrt(least)))
 }
 
-// DistanceToRect is how far the nearest edge of p is from r, to the nearest nanometre; 0 when an edge meets r.
+// DistanceToRect returns how far the nearest edge of p is from r, to the nearest nanometre; 0 when an edge meets r.
 func (p Polygon) DistanceToRect(r Rect) Length {
 	least := Length(math.MaxInt64)
 	for _, e := range p.Edges() {
@@ -149,7 +150,7 @@ func (p Polygon) DistanceToRect(r Rect) Length {
 	return least
 }
 
-// ClearOf tells whether r lies in p with no point of r nearer than c to an edge of p. It is exact, and true when
+// ClearOf reports whether r lies in p with no point of r nearer than c to an edge of p. It is exact, and true when
 // the nearest edge is c away. A c below zero is taken as zero.
 func (p Polygon) ClearOf(r Rect, c Length) bool {
 	if len(p) < 3 || !r.Valid() || !p.Bounds().Contains(r) {

@@ -20,9 +20,10 @@ func (e *SlotError) Error() string {
 		e.Distance, e.At.X, e.At.Y)
 }
 
-// Offset is p with every edge moved by d to its parallel, outward where d is above zero, inward below; corners stay
-// sharp (mitred). Inward, p may fall into several pieces or vanish, and a leg no wider than 2·|d| goes: the pieces are
-// normalized, in no promised number, and none is left without an error when all is eaten. Outward there is one piece.
+// Offset returns p with every edge moved by d to its parallel, outward where d is above zero, inward below; corners
+// stay sharp (mitred). Inward, p may fall into several pieces or vanish, and a leg no wider than 2·|d| goes: the
+// pieces are normalized, in no promised number, and none is left without an error when all is eaten. Outward there is
+// one piece.
 //
 // The mitre limit is how far a corner may run from where it was, in multiples of |d|; it is 1 or more, and a corner of
 // angle α runs out by 1/sin(α/2). A sharper corner is cut off square at the limit.
@@ -54,13 +55,13 @@ func (p Polygon) Offset(d Length, mitre float64) ([]Polygon, error) {
 	if d == 0 {
 		return []Polygon{q}, nil
 	}
-	pieces, holes, err := positiveUnion(q.parallels(d, mitre))
+	pieces, holes, err := positiveUnion(q.rawOffset(d, mitre))
 	if err != nil {
 		return nil, err
 	}
 	if !q.rectilinear() {
-		pieces = thick(pieces, 4)
-		holes = thick(holes, 4)
+		pieces = withoutSlivers(pieces, 4)
+		holes = withoutSlivers(holes, 4)
 	}
 	if len(holes) > 0 {
 		return pieces, &SlotError{d, holes[0][0]}
@@ -68,8 +69,8 @@ func (p Polygon) Offset(d Length, mitre float64) ([]Polygon, error) {
 	return pieces, nil
 }
 
-// parallels is the closed line of the edges moved by d and joined.
-func (p Polygon) parallels(d Length, mitre float64) Polygon {
+// rawOffset returns the closed line of the edges moved by d and joined (the raw offset curve); it may cross itself.
+func (p Polygon) rawOffset(d Length, mitre float64) Polygon {
 	var line Polygon
 	for i, at := range p {
 		from, to := p[(i+len(p)-1)%len(p)], p[(i+1)%len(p)]
@@ -101,18 +102,18 @@ func (p Polygon) parallels(d Length, mitre float64) Polygon {
 	return line
 }
 
-// rectilinear tells whether all edges are upright or level.
+// rectilinear reports whether all edges are upright or level.
 func (p Polygon) rectilinear() bool {
-	for i, a := range p {
-		if b := p[(i+1)%len(p)]; a.X != b.X && a.Y != b.Y {
+	for _, e := range p.Edges() {
+		if e.A.X != e.B.X && e.A.Y != e.B.Y {
 			return false
 		}
 	}
 	return true
 }
 
-// thick leaves out the pieces that are thinner, in the mean, than so many nanometres.
-func thick(pieces []Polygon, least float64) []Polygon {
+// withoutSlivers leaves out the pieces that are thinner, in the mean, than so many nanometres.
+func withoutSlivers(pieces []Polygon, least float64) []Polygon {
 	var kept []Polygon
 	for _, q := range pieces {
 		if math.Abs(q.TwiceArea().float()) >= least*q.perimeter() {
@@ -122,12 +123,11 @@ func thick(pieces []Polygon, least float64) []Polygon {
 	return kept
 }
 
-// perimeter is the length of the outline in nanometres.
+// perimeter returns the length of the outline in nanometres.
 func (p Polygon) perimeter() float64 {
 	sum := 0.0
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		sum += math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+	for _, e := range p.Edges() {
+		sum += math.Hypot(float64(e.B.X-e.A.X), float64(e.B.Y-e.A.Y))
 	}
 	return sum
 }
@@ -141,7 +141,7 @@ func direction(a, b Point) vector {
 	return vector{dx / h, dy / h}
 }
 
-// outward is square to the right: out of a counter-clockwise outline.
+// outward returns v turned a quarter to the right: out of a counter-clockwise outline.
 func (v vector) outward() vector { return vector{v.y, -v.x} }
 
 func (p Point) shift(v vector, d float64) Point { return p.shift2(v, d, vector{}, 0) }

@@ -9,22 +9,22 @@ import (
 // A Point is a place, or a vector, in a plane whose axes the package that uses it names.
 type Point struct{ X, Y Length }
 
-// Pt is shorthand for Point{x, y}.
+// Pt returns the point (x, y).
 func Pt(x, y Length) Point { return Point{x, y} }
 
-// Add is the vector sum p + q.
+// Add returns the vector sum p + q.
 func (p Point) Add(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
 
-// Sub is the vector p − q.
+// Sub returns the vector p − q.
 func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
 
-// Distance is how far q is from p, rounded to the nearest nanometre.
+// Distance returns how far q is from p, rounded to the nearest nanometre.
 func (p Point) Distance(q Point) Length {
 	return Length(math.Round(math.Hypot(float64(q.X-p.X), float64(q.Y-p.Y))))
 }
 
-// Orientation tells on which side of the directed line a→b the point c lies: +1 left, −1 right, 0 on it. It is exact for
-// coordinates nearer to zero than 2^62 nm (4.6 million km).
+// Orientation tells on which side of the directed line a→b the point c lies: +1 left, −1 right, 0 on it. It is exact
+// for coordinates nearer to zero than 2^62 nm (4.6 million km).
 func Orientation(a, b, c Point) int { return Cross(b.Sub(a), c.Sub(a)).Sign() }
 
 // A Product is the exact signed 128-bit sum of products of lengths, in square nanometres: an area or a cross product.
@@ -33,13 +33,13 @@ type Product struct {
 	lo uint64
 }
 
-// Cross is the exact cross product u × v.
+// Cross returns the exact cross product u × v.
 func Cross(u, v Point) Product { return mul(u.X, v.Y).minus(mul(u.Y, v.X)) }
 
-// Dot is the exact scalar product u · v.
+// Dot returns the exact scalar product u · v.
 func Dot(u, v Point) Product { return mul(u.X, v.X).plus(mul(u.Y, v.Y)) }
 
-// Sign is −1, 0 or +1.
+// Sign returns −1, 0 or +1.
 func (p Product) Sign() int {
 	switch {
 	case p.hi < 0:
@@ -53,7 +53,7 @@ func (p Product) Sign() int {
 // Cmp compares p with q: −1, 0 or +1.
 func (p Product) Cmp(q Product) int { return p.minus(q).Sign() }
 
-// SquareMillimetres is the product as a float, rounded.
+// SquareMillimetres returns the product as a float, rounded.
 func (p Product) SquareMillimetres() float64 {
 	return p.float() / (float64(Millimetre) * float64(Millimetre))
 }

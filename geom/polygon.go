@@ -9,7 +9,7 @@ import (
 // write may be otherwise; see [Polygon.Normalized].
 type Polygon []Point
 
-// Bounds is the smallest rectangle that holds the polygon; the zero Rect for no points.
+// Bounds returns the smallest rectangle that holds the polygon; the zero Rect for no points.
 func (p Polygon) Bounds() Rect {
 	if len(p) == 0 {
 		return Rect{}
@@ -36,7 +36,7 @@ func (p Polygon) Edges() iter.Seq2[int, Segment] {
 	}
 }
 
-// TwiceArea is twice the signed area, exact: positive when the outline runs counter-clockwise.
+// TwiceArea returns twice the signed area, exact: positive when the outline runs counter-clockwise.
 func (p Polygon) TwiceArea() Product {
 	var sum Product
 	if len(p) == 0 {
@@ -48,7 +48,7 @@ func (p Polygon) TwiceArea() Product {
 	return sum
 }
 
-// Area is the area in square millimetres, without its sign; rounded only at the end.
+// Area returns the area in square millimetres, without its sign; rounded only at the end.
 func (p Polygon) Area() float64 {
 	a := p.TwiceArea()
 	if a.Sign() < 0 {
@@ -57,10 +57,10 @@ func (p Polygon) Area() float64 {
 	return a.SquareMillimetres() / 2
 }
 
-// Normalized returns the polygon in normal form: counter-clockwise, no point twice in a row, no point on the straight line
-// between its neighbours, no spike of no width, starting at its lowest point and the leftmost of those. Equal simple
-// shapes have equal normal forms. It is nil when less than three points are left. Its price grows with the number
-// of points alone.
+// Normalized returns the polygon in normal form: counter-clockwise, no point twice in a row, no point on the straight
+// line between its neighbours, no spike of no width, starting at its lowest point and the leftmost of those. Equal
+// simple shapes have equal normal forms. It is nil when less than three points are left. Its price grows with the
+// number of points alone.
 func (p Polygon) Normalized() Polygon {
 	q := make(Polygon, 0, len(p))
 	for _, pt := range p {
@@ -98,10 +98,10 @@ func (p Polygon) Normalized() Polygon {
 	return slices.Concat(q[first:], q[:first])
 }
 
-// Equal tells whether two normalized polygons are the same outline.
+// Equal reports whether two normalized polygons are the same outline.
 func (p Polygon) Equal(q Polygon) bool { return slices.Equal(p, q) }
 
-// Add is the polygon moved by d.
+// Add returns the polygon moved by d.
 func (p Polygon) Add(d Point) Polygon {
 	q := make(Polygon, len(p))
 	for i, pt := range p {
@@ -110,7 +110,7 @@ func (p Polygon) Add(d Point) Polygon {
 	return q
 }
 
-// Map is the polygon as m maps it, corner by corner in the same order: not normalized where m mirrors or turns.
+// Map returns the polygon as m maps it, corner by corner in the same order: not normalized where m mirrors or turns.
 func (p Polygon) Map(m Affine) Polygon {
 	q := make(Polygon, len(p))
 	for i, pt := range p {
@@ -119,7 +119,7 @@ func (p Polygon) Map(m Affine) Polygon {
 	return q
 }
 
-// Mirror is the normalized polygon seen from behind, mirrored left to right about x = axis/2: x′ = axis − x.
+// Mirror returns the normalized polygon seen from behind, mirrored left to right about x = axis/2: x′ = axis − x.
 func (p Polygon) Mirror(axis Length) Polygon {
 	q := make(Polygon, len(p))
 	for i, pt := range p {
@@ -128,5 +128,5 @@ func (p Polygon) Mirror(axis Length) Polygon {
 	return q.Normalized()
 }
 
-// IsRectangle tells whether the normalized polygon is an axis-parallel rectangle.
+// IsRectangle reports whether the normalized polygon is an axis-parallel rectangle.
 func (p Polygon) IsRectangle() bool { return len(p) == 4 && p.Equal(p.Bounds().Polygon()) }

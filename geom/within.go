@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// ContainsPoint tells whether q lies in p or on its outline. It is exact.
+// ContainsPoint reports whether q lies in p or on its outline. It is exact.
 func (p Polygon) ContainsPoint(q Point) bool {
 	inside := false
 	for _, e := range p.Edges() {
@@ -24,10 +24,10 @@ func (p Polygon) ContainsPoint(q Point) bool {
 	return inside
 }
 
-// ContainsRect tells whether all of r lies in p; borders may touch. It is exact.
+// ContainsRect reports whether all of r lies in p; borders may touch. It is exact.
 func (p Polygon) ContainsRect(r Rect) bool { return p.ContainsPolygon(r.Polygon()) }
 
-// ContainsPolygon tells whether all of q lies in p; outlines may touch. It is exact; its price is the product of
+// ContainsPolygon reports whether all of q lies in p; outlines may touch. It is exact; its price is the product of
 // the numbers of corners.
 func (p Polygon) ContainsPolygon(q Polygon) bool {
 	if len(p) < 3 || len(q) == 0 || !p.Bounds().Contains(q.Bounds()) {
@@ -78,7 +78,7 @@ func (s Segment) sort(points []Point) {
 	slices.SortFunc(points, func(p, q Point) int { return Dot(p.Sub(s.A), v).Cmp(Dot(q.Sub(s.A), v)) })
 }
 
-// SelfIntersection tells whether two edges of the outline cross, overlap, or touch where they are not neighbours, and
+// SelfIntersection reports whether two edges of the outline cross, overlap, or touch where they are not neighbours, and
 // which: edge i runs from p[i] to the next point. Points twice in a row and points along a straight edge are
 // no fault; a spike of no width is. It looks only at edges whose extents along one axis overlap, so ordinary
 // outlines of 10,000 points take a few milliseconds; an outline whose edges all lie beside each other both ways takes

@@ -13,7 +13,7 @@ const mostAlong = 10_000
 // A Span is a stretch of one axis, From ≤ To.
 type Span struct{ From, To geom.Length }
 
-// Len is the length of the span.
+// Len returns the length of the span.
 func (s Span) Len() geom.Length { return s.To - s.From }
 
 // An axis is the problem in one direction: show lo to hi through windows of the given length that overlap by 2·half,
@@ -56,7 +56,7 @@ func merged(open []Span) []Span {
 	return out
 }
 
-// blocks lists where no seam may lie, with more clearance than asked for.
+// blocks returns where no seam may lie, with more clearance than asked for.
 func (a axis) blocks(more geom.Length) []Span {
 	open := make([]Span, len(a.at))
 	for i, x := range a.at {
@@ -80,7 +80,7 @@ func blocked(blocks []Span, s geom.Length) (Span, bool) {
 	return Span{}, false
 }
 
-// below is the largest free place that is not above s, above the smallest that is not below it.
+// below returns the largest free place that is not above s, above the smallest that is not below it.
 func below(blocks []Span, s geom.Length) geom.Length {
 	if b, ok := blocked(blocks, s); ok {
 		return b.From
@@ -260,7 +260,7 @@ func (a axis) unequal(far []geom.Length, blocks, wide []Span) strip {
 	return strip{spans: a.spans(seams), slack: slack, fewest: n + 1}
 }
 
-// spans are the windows between seams; the outer two reach out as far as a page does.
+// spans returns the windows between seams; the outer two reach out as far as a page does.
 func (a axis) spans(seams []seam) []Span {
 	out := make([]Span, len(seams)+1)
 	for i := range out {

@@ -49,7 +49,7 @@ func (b bits) within(c bits) bool {
 
 func (b bits) count() int { return b.common(b) }
 
-// common is how many numbers are in both.
+// common returns how many numbers are in both.
 func (b bits) common(c bits) int {
 	n := 0
 	for i, w := range b {

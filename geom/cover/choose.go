@@ -212,7 +212,7 @@ func (s *search) apart(open bits) int {
 	return n
 }
 
-// farApart is a slower count that takes the mark with the fewest neighbours left each time.
+// farApart returns a slower count that takes the mark with the fewest neighbours left each time.
 func (t *table) farApart(open bits) int {
 	open = slices.Clone(open)
 	n := 0

@@ -76,7 +76,7 @@ func checkWindow(w geom.Size, clear geom.Length) error {
 	return nil
 }
 
-// box is the mark's circle with clearance, as a square.
+// box returns the mark's circle with clearance, as a square.
 func (m Mark) box(clear geom.Length) geom.Rect {
 	return geom.Rect{Min: m.At, Max: m.At}.Inset(-m.R - clear)
 }

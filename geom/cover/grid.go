@@ -46,13 +46,13 @@ type Grid struct {
 	Proved bool
 }
 
-// Window is what the page at c shows.
+// Window returns what the page at c shows.
 func (g Grid) Window(c Cell) geom.Rect {
 	x, y := g.Columns[c.Column], g.Rows[c.Row]
 	return geom.R(x.From, y.From, x.To, y.To)
 }
 
-// Seams are the places where the windows of a direction meet, the middles of their overlaps.
+// Seams returns the places where the windows of a direction meet, the middles of their overlaps.
 func Seams(windows []Span) []geom.Length {
 	var out []geom.Length
 	for i := 1; i < len(windows); i++ {
@@ -99,7 +99,7 @@ func (p GridProblem) Solve() (Grid, error) {
 	return best, nil
 }
 
-// ways are the orientations to try: upright, then turned if that makes a difference.
+// ways returns the orientations to try: upright, then turned if that makes a difference.
 func (p GridProblem) ways() []bool {
 	if p.Turn && p.Window.W != p.Window.H {
 		return []bool{false, true}
@@ -132,7 +132,7 @@ func (p GridProblem) check() error {
 	return nil
 }
 
-// half is half the overlap, rounded up, so that a seam lies on a whole nanometre.
+// half returns half the overlap, rounded up, so that a seam lies on a whole nanometre.
 func (p GridProblem) half() geom.Length { return (p.Overlap + 1) / 2 }
 
 func (p GridProblem) window(turned bool) geom.Size {
@@ -142,7 +142,7 @@ func (p GridProblem) window(turned bool) geom.Size {
 	return p.Window
 }
 
-// axes are the problem in x and in y, over what must be shown.
+// axes returns the problem in x and in y, over what must be shown.
 func (p GridProblem) axes(turned bool) (x, y axis) {
 	show := p.Bounds
 	if p.Sparse {

@@ -68,8 +68,8 @@ func (p GridProblem) solveSparse() (Grid, error) {
 	return best, nil
 }
 
-// lanes are the lanes of equal steps, one for each free arc and each way it deals out the marks, the roomiest first;
-// or else the one lane of unequal steps.
+// lanes returns the lanes of equal steps, one for each free arc and each way it deals out the marks, the roomiest
+// first; or else the one lane of unequal steps.
 func (a axis) lanes() ([]lane, bool) {
 	p := a.pitch()
 	if (a.hi-a.lo)/p >= mostAlong {
@@ -133,7 +133,7 @@ func (a axis) lanes() ([]lane, bool) {
 	return different, true
 }
 
-// lane is the lane of equal steps with a seam in the middle of the free arc from..to.
+// lane returns the lane of equal steps with a seam in the middle of the free arc from..to.
 func (a axis) lane(from, to geom.Length) lane {
 	p := a.pitch()
 	s := from + (to-from)/2
@@ -145,7 +145,7 @@ func (a axis) lane(from, to geom.Length) lane {
 	return l
 }
 
-// sparseGrid lists the windows in use and the pages that carry marks.
+// sparseGrid returns the windows in use and the pages that carry marks.
 func sparseGrid(turned bool, x, y lane, ax, ay axis) Grid {
 	windows := func(l lane, a axis) []Span {
 		if l.spans != nil {
@@ -205,7 +205,7 @@ func countSorted(xs, ys []int) int {
 	return len(slices.Compact(cells))
 }
 
-// leastPages is a number of pages that the marks need however pages are laid.
+// leastPages returns a number of pages that the marks need however pages are laid.
 func (p GridProblem) leastPages() int {
 	w, err := WindowProblem{Marks: p.Marks, Window: p.Window, Turn: p.Turn}.Solve()
 	if err != nil {

@@ -96,7 +96,7 @@ func (p WindowProblem) check() error {
 
 func holds(w geom.Size, r geom.Rect) bool { return r.W() <= w.W && r.H() <= w.H }
 
-// fits tells whether some page can hold r.
+// fits reports whether some page can hold r.
 func (p WindowProblem) fits(r geom.Rect) bool {
 	return holds(p.Window, r) || p.Turn && holds(p.Window.Turned(), r)
 }
@@ -122,7 +122,7 @@ type sheet struct {
 	box   geom.Rect
 }
 
-// sheets lists the sets that a page can hold and that no further mark can join. Any window can be slid up and right
+// sheets returns the sets that a page can hold and that no further mark can join. Any window can be slid up and right
 // until its left and lower edges touch marks and lose none, so only such windows are looked at. Order is by marks.
 func (p WindowProblem) sheets() []sheet {
 	boxes := make([]geom.Rect, len(p.Marks))

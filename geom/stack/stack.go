@@ -137,8 +137,8 @@ func split(kinds []geom.Length, top geom.Length) (one, two []geom.Length) {
 	return one, two
 }
 
-// promise is a number that the different sums of the kinds up to top don't exceed: the steps of their common measure,
-// or the volume of a simplex that holds a unit cube for each choice of pieces.
+// promise returns a number that the different sums of the kinds up to top don't exceed: the steps of their common
+// measure, or the volume of a simplex that holds a unit cube for each choice of pieces.
 func promise(kinds []geom.Length, top geom.Length) float64 {
 	if len(kinds) == 0 {
 		return 1

@@ -37,9 +37,9 @@ func list(kinds []geom.Length, top geom.Length) (group, error) {
 	return g, nil
 }
 
-// with is the layer of the sums in old and of those with any number of pieces t besides, up to top: old merged with
-// the new layer itself, moved up by t. Where both make a sum of equally many pieces, the one with t wins, as it is the
-// thicker. It returns nil when there are more than room.
+// with returns the layer of the sums in old and of those with any number of pieces t besides, up to top: old merged
+// with the new layer itself, moved up by t. Where both make a sum of equally many pieces, the one with t wins, as it
+// is the thicker. It returns nil when there are more than room.
 func with(t geom.Length, old []sum, top geom.Length, room int) []sum {
 	out := make([]sum, 0, min(room, 2*len(old)))
 	for i, from := 0, 0; ; {
@@ -88,7 +88,7 @@ func (g group) take(to []geom.Length, made geom.Length) []geom.Length {
 // A pair of groups makes every sum of one with every sum of the other.
 type pair struct{ a, b group }
 
-// fewest is the smallest number of pieces, at least one, that make a sum in lo..hi. As the one list goes up, the
+// fewest returns the smallest number of pieces, at least one, that make a sum in lo..hi. As the one list goes up, the
 // stretch of the other that fits goes down; rising holds the stretch's candidates for the minimum.
 func (p pair) fewest(lo, hi geom.Length) (int32, bool) {
 	a, b := p.a.last(), p.b.last()
@@ -112,7 +112,7 @@ func (p pair) fewest(lo, hi geom.Length) (int32, bool) {
 	return best, found
 }
 
-// nearest is how far from height the nearest sum of n pieces is; there must be one.
+// nearest returns how far from height the nearest sum of n pieces is; there must be one.
 func (p pair) nearest(height geom.Length, n int32) geom.Length {
 	byCount := func(sums []sum) [][]geom.Length {
 		out := make([][]geom.Length, n+1)
@@ -140,7 +140,7 @@ func (p pair) nearest(height geom.Length, n int32) geom.Length {
 	return off
 }
 
-// around is the largest sum under height and the smallest over it. There is always one over it, as the lists reach
+// around returns the largest sum under height and the smallest over it. There is always one over it, as the lists reach
 // further than one thinnest piece beyond the height.
 func (p pair) around(height geom.Length) (under, over geom.Length) {
 	a, b := p.a.last(), p.b.last()
@@ -157,7 +157,7 @@ func (p pair) around(height geom.Length) (under, over geom.Length) {
 	return under, over
 }
 
-// best is the stack of exactly the height made with the fewest pieces, the one with thicker pieces first among
+// best returns the stack of exactly the height made with the fewest pieces, the one with thicker pieces first among
 // equals; nil when there is none, or none of n pieces, if n is not 0.
 func (p pair) best(made geom.Length, n int32) *Stack {
 	a, b := p.a.last(), p.b.last()
