@@ -7,12 +7,11 @@
 // Grid. The columns' seams and the rows' seams don't bear on each other, so each axis is solved alone: the fewest
 // windows come from pushing every seam as far as it will go, which no other choice can outrun; whether a grid of
 // equal steps does as well is decided on the offsets that the marks leave free. Sorting the marks is the price,
-// O(m log m). When only pages with marks count, columns and rows do bear on each other: one offset for each free arc
-// of an axis is enough, because no mark changes its page within an arc, so all pairs of arcs are tried.
+// O(m log m).
 //
-// Free windows. Covering points with the fewest equal rectangles is NP-hard (Fowler, Paterson & Tanimoto, "Optimal
+// Windows. Covering points with the fewest equal rectangles is NP-hard (Fowler, Paterson & Tanimoto, "Optimal
 // packing and covering in the plane are NP-complete", 1981). The largest sets of marks that one page can hold are
-// listed, reduced by dominance, split into parts that share no page, and searched by branch and bound under an
+// listed, reduced by dominance, split into components that share no page, and searched by branch and bound under an
 // independent-set bound; the search is limited by steps, and the bound that was reached is told.
 //
 // All lengths are exact; the same problem gives the same answer.
@@ -43,7 +42,7 @@ type TooLargeError struct {
 	Mark   int         // its index in the problem's marks
 	R      geom.Length // its radius
 	Clear  geom.Length // the clearance asked for
-	Window geom.Size   // what a page can show, upright
+	Window geom.Size   // the first of the sizes that a page can show
 }
 
 func (e *TooLargeError) Error() string {
@@ -66,9 +65,14 @@ func checkMarks(marks []Mark) error {
 	return nil
 }
 
-func checkWindow(w geom.Size, clear geom.Length) error {
-	if w.W <= 0 || w.H <= 0 || w.W > farthest || w.H > farthest {
-		return refuse("a page that shows %v × %v can show no drawing: both must be more than nothing", w.W, w.H)
+func checkWindows(sizes []geom.Size, clear geom.Length) error {
+	if len(sizes) == 0 {
+		return refuse("no page to lay out: give at least one size that a page can show")
+	}
+	for _, w := range sizes {
+		if w.W <= 0 || w.H <= 0 || w.W > farthest || w.H > farthest {
+			return refuse("a page that shows %v × %v can show no drawing: both must be more than nothing", w.W, w.H)
+		}
 	}
 	if clear < 0 || clear > farthest {
 		return refuse("the clearance %v must be 0 or more, and less than the page", clear)

@@ -23,23 +23,23 @@ func TestTilesFollowTheCountingRule(t *testing.T) {
 		{1220 * mm, 7}, {610 * mm, 4}, {190 * mm, 1}, {190*mm + mm/100, 2}, {0, 1}, {370 * mm, 2}, {370*mm + 1, 3},
 	} {
 		g, err := cover.GridProblem{
-			Bounds: geom.R(0, 0, row.length, 50*mm), Window: geom.Size{W: 190 * mm, H: 259 * mm}, Overlap: 10 * mm,
+			Bounds: geom.R(0, 0, row.length, 50*mm), Windows: []geom.Size{geom.Size{W: 190 * mm, H: 259 * mm}}, Overlap: 10 * mm,
 		}.Solve()
 		require.NoError(t, err)
 		assert.Len(t, g.Columns, row.pages, "%v long", row.length)
 		assert.Len(t, g.Rows, 1)
 		assert.Equal(t, row.pages, g.Bound)
-		assert.True(t, g.Proved && g.Equal)
+		assert.True(t, g.Proved && equalSteps(g))
 	}
 }
 
 func TestADrawingWithoutMarksLiesInTheMiddleOfItsPages(t *testing.T) {
 	g, err := cover.GridProblem{
-		Bounds: geom.R(5*mm, 7*mm, 305*mm, 107*mm), Window: geom.Size{W: 190 * mm, H: 260 * mm}, Overlap: 10 * mm,
+		Bounds: geom.R(5*mm, 7*mm, 305*mm, 107*mm), Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}}, Overlap: 10 * mm,
 	}.Solve()
 	require.NoError(t, err)
-	assert.Equal(t, []cover.Span{{-30 * mm, 160 * mm}, {150 * mm, 340 * mm}}, g.Columns)
-	assert.Equal(t, []cover.Span{{-73 * mm, 187 * mm}}, g.Rows)
+	assert.Equal(t, []geom.Span{{From: -30 * mm, To: 160 * mm}, {From: 150 * mm, To: 340 * mm}}, g.Columns)
+	assert.Equal(t, []geom.Span{{From: -73 * mm, To: 187 * mm}}, g.Rows)
 	assert.Equal(t, []geom.Length{155 * mm}, cover.Seams(g.Columns))
 	assert.Equal(t, []cover.Cell{{0, 0}, {1, 0}}, g.Pages)
 	assert.Equal(t, geom.R(150*mm, -73*mm, 340*mm, 187*mm), g.Window(g.Pages[1]))
@@ -47,51 +47,51 @@ func TestADrawingWithoutMarksLiesInTheMiddleOfItsPages(t *testing.T) {
 
 func TestPagesAreTurnedWhereThatTakesFewer(t *testing.T) {
 	p := cover.GridProblem{
-		Bounds: geom.R(0, 0, 250*mm, 180*mm), Window: geom.Size{W: 190 * mm, H: 260 * mm}, Overlap: 10 * mm, Turn: true,
+		Bounds: geom.R(0, 0, 250*mm, 180*mm), Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}, {W: 260 * mm, H: 190 * mm}}, Overlap: 10 * mm,
 	}
 	g, err := p.Solve()
 	require.NoError(t, err)
-	assert.True(t, g.Turned)
+	assert.Equal(t, 1, g.Way)
 	assert.Equal(t, 1, g.Bound)
-	p.Turn = false
+	p.Windows = p.Windows[:1]
 	g, err = p.Solve()
 	require.NoError(t, err)
-	assert.False(t, g.Turned)
+	assert.Zero(t, g.Way)
 	assert.Equal(t, 2, g.Bound)
 }
 
 func TestASeamMovesOffAMark(t *testing.T) {
 	p := cover.GridProblem{
 		Bounds: geom.R(0, 0, 300*mm, 100*mm), Marks: []cover.Mark{{At: geom.Pt(150*mm, 50*mm), R: 4 * mm}},
-		Window: geom.Size{W: 190 * mm, H: 260 * mm}, Overlap: 10 * mm, Clear: 5 * mm,
+		Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}}, Overlap: 10 * mm, Clear: 5 * mm,
 	}
 	g, err := p.Solve()
 	require.NoError(t, err)
 	require.Len(t, g.Columns, 2)
 	// 4 mm of radius, 5 mm clear, and as much room again.
 	assert.Equal(t, []geom.Length{136 * mm}, cover.Seams(g.Columns))
-	assert.True(t, g.Equal)
+	assert.True(t, equalSteps(g))
 	assert.Empty(t, g.Whole)
 }
 
 func TestSeamsStandAtUnequalDistancesWhereNoEqualStepIsClear(t *testing.T) {
 	// Two seams a pitch of 180 apart would have to start within 0..20 of the first window: marks block that range.
 	p := cover.GridProblem{
-		Bounds: geom.R(0, 0, 540*mm, 100*mm), Window: geom.Size{W: 190 * mm, H: 260 * mm}, Overlap: 10 * mm, Clear: 5 * mm,
+		Bounds: geom.R(0, 0, 540*mm, 100*mm), Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}}, Overlap: 10 * mm, Clear: 5 * mm,
 		Marks: []cover.Mark{{At: geom.Pt(176*mm, 0), R: 4 * mm}, {At: geom.Pt(371*mm, 0), R: 4 * mm}, {At: geom.Pt(350*mm, 0), R: 4 * mm}},
 	}
 	g, err := p.Solve()
 	require.NoError(t, err)
 	checkGrid(t, p, g)
 	assert.Len(t, g.Columns, 3)
-	assert.False(t, g.Equal)
+	assert.False(t, equalSteps(g))
 	assert.Empty(t, g.Whole)
 	assert.True(t, g.Proved)
 }
 
 func TestAMarkStandsWholeOnBothPagesWhereNoSeamIsClear(t *testing.T) {
 	p := cover.GridProblem{
-		Bounds: geom.R(0, 0, 1000*mm, 100*mm), Window: geom.Size{W: 190 * mm, H: 260 * mm}, Overlap: 10 * mm, Clear: 5 * mm,
+		Bounds: geom.R(0, 0, 1000*mm, 100*mm), Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}}, Overlap: 10 * mm, Clear: 5 * mm,
 	}
 	for x := geom.Length(0); x <= 1000*mm; x += 15 * mm {
 		p.Marks = append(p.Marks, cover.Mark{At: geom.Pt(x, 50*mm), R: 4 * mm})
@@ -124,10 +124,10 @@ func TestAGridIsNeverBeatenBySearchingAllSmallOnes(t *testing.T) {
 		} else {
 			whole++
 		}
-		if !g.Equal {
+		if !equalSteps(g) {
 			unequal++
 		}
-		if g.Turned {
+		if g.Way > 0 {
 			turned++
 		}
 	}
@@ -143,7 +143,6 @@ func TestAnOddOverlapIsKeptToo(t *testing.T) {
 	for range 1000 {
 		p := smallGrid(rng)
 		p.Overlap++
-		p.Sparse = rng.IntN(4) == 0
 		if g, err := p.Solve(); err == nil {
 			checkGrid(t, p, g)
 		} else {
@@ -157,7 +156,10 @@ func TestAnOddOverlapIsKeptToo(t *testing.T) {
 func smallGrid(rng *rand.Rand) cover.GridProblem {
 	n := func(k int) geom.Length { return geom.Length(rng.IntN(k)) }
 	p := cover.GridProblem{
-		Window: geom.Size{W: 10 + n(12), H: 10 + n(12)}, Turn: rng.IntN(3) > 0, Overlap: 2 * n(4), Clear: n(3),
+		Windows: []geom.Size{{W: 10 + n(12), H: 10 + n(12)}}, Overlap: 2 * n(4), Clear: n(3),
+	}
+	if w := p.Windows[0]; rng.IntN(3) > 0 { // turned, and a little smaller or larger
+		p.Windows = append(p.Windows, geom.Size{W: max(10, w.H+n(3)-1), H: max(10, w.W+n(3)-1)})
 	}
 	p.Bounds.Min = geom.Pt(n(20)-10, n(20)-10)
 	p.Bounds.Max = p.Bounds.Min.Add(geom.Pt(n(70), n(40)))
@@ -176,14 +178,7 @@ func bruteGrid(p cover.GridProblem) (pages int, whole bool) {
 	for _, m := range p.Marks {
 		show = show.Union(geom.R(m.At.X-m.R, m.At.Y-m.R, m.At.X+m.R, m.At.Y+m.R))
 	}
-	for _, turned := range []bool{false, true} {
-		w := p.Window
-		if turned {
-			if !p.Turn {
-				continue
-			}
-			w = w.Turned()
-		}
+	for _, w := range p.Windows {
 		n, stands := 1, false
 		for _, dir := range []struct {
 			along func(geom.Point) geom.Length
@@ -242,18 +237,26 @@ func bruteSeam(p cover.GridProblem, along func(geom.Point) geom.Length, from, en
 	return true
 }
 
+// equalSteps reports whether the windows of each direction are whole pages at one pitch.
+func equalSteps(g cover.Grid) bool {
+	return !slices.ContainsFunc([][]geom.Span{g.Columns, g.Rows}, func(spans []geom.Span) bool {
+		for i := 1; i < len(spans); i++ {
+			if spans[i].From-spans[i-1].From != spans[1].From-spans[0].From || spans[i].Length() != spans[0].Length() {
+				return true
+			}
+		}
+		return false
+	})
+}
+
 // checkGrid holds a grid against what was asked, with no code of the solver's.
 func checkGrid(t *testing.T, p cover.GridProblem, g cover.Grid) {
 	t.Helper()
-	w := p.Window
-	if g.Turned {
-		require.True(t, p.Turn)
-		w = w.Turned()
-	}
+	w := p.Windows[g.Way]
 	near := map[int]bool{}
-	direction := func(spans []cover.Span, size geom.Length, along func(geom.Point) geom.Length) {
+	direction := func(spans []geom.Span, size geom.Length, along func(geom.Point) geom.Length) {
 		for i, s := range spans {
-			require.LessOrEqual(t, s.Len(), size)
+			require.LessOrEqual(t, s.Length(), size)
 			if i == 0 {
 				continue
 			}
@@ -277,11 +280,9 @@ func checkGrid(t *testing.T, p cover.GridProblem, g cover.Grid) {
 	require.True(t, slices.IsSorted(g.Whole))
 	require.LessOrEqual(t, g.Bound, len(g.Pages))
 	require.Equal(t, g.Bound == len(g.Pages), g.Proved)
-	if !p.Sparse {
-		require.Len(t, g.Pages, len(g.Columns)*len(g.Rows))
-		first, last := g.Window(cover.Cell{}), g.Window(cover.Cell{Column: len(g.Columns) - 1, Row: len(g.Rows) - 1})
-		require.True(t, first.Union(last).Contains(p.Bounds), "%+v\n%+v", p, g)
-	}
+	require.Len(t, g.Pages, len(g.Columns)*len(g.Rows))
+	first, last := g.Window(cover.Cell{}), g.Window(cover.Cell{Column: len(g.Columns) - 1, Row: len(g.Rows) - 1})
+	require.True(t, first.Union(last).Contains(p.Bounds), "%+v\n%+v", p, g)
 	for k, m := range p.Marks {
 		circle := geom.R(m.At.X-m.R, m.At.Y-m.R, m.At.X+m.R, m.At.Y+m.R)
 		on := slices.ContainsFunc(g.Pages, func(c cover.Cell) bool { return g.Window(c).Contains(circle) })
@@ -290,13 +291,14 @@ func checkGrid(t *testing.T, p cover.GridProblem, g cover.Grid) {
 }
 
 func TestANonsensicalGridIsRefused(t *testing.T) {
-	good := cover.GridProblem{Bounds: geom.R(0, 0, 500*mm, 500*mm), Window: geom.Size{W: 190 * mm, H: 260 * mm}, Overlap: 10 * mm}
+	good := cover.GridProblem{Bounds: geom.R(0, 0, 500*mm, 500*mm), Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}}, Overlap: 10 * mm}
 	for _, row := range []struct {
 		name   string
 		change func(*cover.GridProblem)
 		says   string
 	}{
-		{"no window", func(p *cover.GridProblem) { p.Window = geom.Size{} }, "a page that shows 0 mm × 0 mm can show no drawing"},
+		{"no window", func(p *cover.GridProblem) { p.Windows = nil }, "give at least one size"},
+		{"window of no size", func(p *cover.GridProblem) { p.Windows = []geom.Size{{}} }, "a page that shows 0 mm × 0 mm can show no drawing"},
 		{"overlap of a whole page", func(p *cover.GridProblem) { p.Overlap = 190 * mm }, "an overlap of 190 mm does not go with pages"},
 		{"negative overlap", func(p *cover.GridProblem) { p.Overlap = -mm }, "it must be 0 or more"},
 		{"negative clearance", func(p *cover.GridProblem) { p.Clear = -mm }, "the clearance −1 mm must be 0 or more"},
@@ -352,19 +354,15 @@ func boundsOf(marks []cover.Mark) geom.Rect {
 
 func BenchmarkGrid(b *testing.B) {
 	for _, row := range []struct {
-		name   string
-		marks  []cover.Mark
-		sparse bool
+		name  string
+		marks []cover.Mark
 	}{
-		{"clip rows 500", clipRows(500), false},
-		{"scattered 500", scattered(500), false},
-		{"sparse clip rows 500", clipRows(500), true},
-		{"sparse scattered 60", scattered(60), true},
-		{"sparse scattered 500", scattered(500), true},
+		{"clip rows 500", clipRows(500)},
+		{"scattered 500", scattered(500)},
 	} {
 		p := cover.GridProblem{
-			Bounds: boundsOf(row.marks), Marks: row.marks, Window: geom.Size{W: 190 * mm, H: 259 * mm}, Turn: true,
-			Overlap: 10 * mm, Clear: 5 * mm, Sparse: row.sparse,
+			Bounds: boundsOf(row.marks), Marks: row.marks, Windows: []geom.Size{{W: 190 * mm, H: 259 * mm}, {W: 259 * mm, H: 190 * mm}},
+			Overlap: 10 * mm, Clear: 5 * mm,
 		}
 		b.Run(row.name, func(b *testing.B) {
 			for b.Loop() {

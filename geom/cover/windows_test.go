@@ -2,6 +2,7 @@ package cover_test
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,7 +15,7 @@ import (
 func TestTheMarksOfAWindowStandInItsMiddle(t *testing.T) {
 	w, err := cover.WindowProblem{
 		Marks:  []cover.Mark{{At: geom.Pt(0, 0), R: 2 * mm}, {At: geom.Pt(100*mm, 50*mm), R: 2 * mm}, {At: geom.Pt(900*mm, 0), R: 2 * mm}},
-		Window: geom.Size{W: 190 * mm, H: 260 * mm}, Clear: 5 * mm,
+		Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}}, Clear: 5 * mm,
 	}.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, cover.Windows{
@@ -32,27 +33,34 @@ func TestPagesAreTurnedOneByOne(t *testing.T) {
 			{At: geom.Pt(0, 0)}, {At: geom.Pt(250*mm, 0)}, // only side by side on a page that lies
 			{At: geom.Pt(1000*mm, 0)}, {At: geom.Pt(1000*mm, 250*mm)}, // only on one that stands
 		},
-		Window: geom.Size{W: 190 * mm, H: 260 * mm}, Turn: true,
+		Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}, {W: 260 * mm, H: 190 * mm}},
 	}
 	w, err := p.Solve()
 	require.NoError(t, err)
 	require.Len(t, w.Windows, 2)
-	assert.True(t, w.Windows[0].Turned)
-	assert.False(t, w.Windows[1].Turned)
-	p.Turn = false
+	assert.Equal(t, 1, w.Windows[0].Way)
+	assert.Zero(t, w.Windows[1].Way)
+	p.Windows = p.Windows[:1]
 	w, err = p.Solve()
 	require.NoError(t, err)
 	assert.Len(t, w.Windows, 3)
 }
 
+func TestPagesLieAlikeWhereThatTakesNoMore(t *testing.T) {
+	p := cover.WindowProblem{
+		Marks:   []cover.Mark{{At: geom.Pt(0, 0)}, {At: geom.Pt(250*mm, 0)}, {At: geom.Pt(1000*mm, 0)}, {At: geom.Pt(1000*mm, 150*mm)}},
+		Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}, {W: 260 * mm, H: 190 * mm}},
+	}
+	w, err := p.Solve()
+	require.NoError(t, err)
+	require.Len(t, w.Windows, 2)
+	assert.Equal(t, []int{1, 1}, []int{w.Windows[0].Way, w.Windows[1].Way}, "the second would fit a page that stands, too")
+}
+
 func TestNoMarksNeedNoWindows(t *testing.T) {
-	w, err := cover.WindowProblem{Window: geom.Size{W: mm, H: mm}}.Solve()
+	w, err := cover.WindowProblem{Windows: []geom.Size{{W: mm, H: mm}}}.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, cover.Windows{Proved: true}, w)
-	g, err := cover.GridProblem{Window: geom.Size{W: mm, H: mm}, Sparse: true}.Solve()
-	require.NoError(t, err)
-	assert.Empty(t, g.Pages)
-	assert.True(t, g.Proved)
 }
 
 func TestWindowsAreNeverBeatenByTryingAllPartitions(t *testing.T) {
@@ -60,7 +68,10 @@ func TestWindowsAreNeverBeatenByTryingAllPartitions(t *testing.T) {
 	sizes := map[int]int{}
 	for range 600 {
 		p := cover.WindowProblem{
-			Window: geom.Size{W: geom.Length(8 + rng.IntN(10)), H: geom.Length(8 + rng.IntN(10))}, Turn: rng.IntN(2) == 0, Clear: geom.Length(rng.IntN(3)),
+			Windows: []geom.Size{{W: geom.Length(8 + rng.IntN(10)), H: geom.Length(8 + rng.IntN(10))}}, Clear: geom.Length(rng.IntN(3)),
+		}
+		if w := p.Windows[0]; rng.IntN(2) == 0 { // turned, and a little smaller or larger
+			p.Windows = append(p.Windows, geom.Size{W: max(8, w.H+geom.Length(rng.IntN(5)-2)), H: max(8, w.W+geom.Length(rng.IntN(5)-2))})
 		}
 		for range 1 + rng.IntN(9) {
 			p.Marks = append(p.Marks, cover.Mark{At: geom.Pt(geom.Length(rng.IntN(40)), geom.Length(rng.IntN(25))), R: geom.Length(rng.IntN(2))})
@@ -78,7 +89,7 @@ func TestWindowsAreNeverBeatenByTryingAllPartitions(t *testing.T) {
 
 func TestManyWindowsCoverEveryMarkAndTellTheirGap(t *testing.T) {
 	for _, marks := range [][]cover.Mark{clipRows(500), closeRows(500), scattered(100), scattered(500), crowded(300)} {
-		p := cover.WindowProblem{Marks: marks, Window: geom.Size{W: 190 * mm, H: 259 * mm}, Turn: true, Clear: 5 * mm}
+		p := cover.WindowProblem{Marks: marks, Windows: []geom.Size{{W: 190 * mm, H: 259 * mm}, {W: 250 * mm, H: 195 * mm}}, Clear: 5 * mm}
 		w, err := p.Solve()
 		require.NoError(t, err)
 		checkWindows(t, p, w)
@@ -124,7 +135,8 @@ func brutePartition(p cover.WindowProblem) int {
 		d := m.R + p.Clear
 		box := geom.R(m.At.X-d, m.At.Y-d, m.At.X+d, m.At.Y+d)
 		for i, g := range groups {
-			if u := g.Union(box); u.W() <= p.Window.W && u.H() <= p.Window.H || p.Turn && u.W() <= p.Window.H && u.H() <= p.Window.W {
+			u := g.Union(box)
+			if slices.ContainsFunc(p.Windows, func(w geom.Size) bool { return u.W() <= w.W && u.H() <= w.H }) {
 				groups[i] = u
 				walk(k + 1)
 				groups[i] = g
@@ -142,12 +154,7 @@ func checkWindows(t *testing.T, p cover.WindowProblem, w cover.Windows) {
 	t.Helper()
 	seen := map[int]bool{}
 	for _, win := range w.Windows {
-		size := p.Window
-		if win.Turned {
-			require.True(t, p.Turn)
-			size = size.Turned()
-		}
-		require.Equal(t, size, win.Size())
+		require.Equal(t, p.Windows[win.Way], win.Size())
 		require.NotEmpty(t, win.Marks)
 		for _, k := range win.Marks {
 			require.False(t, seen[k], "mark %d is on two pages", k)
@@ -165,12 +172,12 @@ func TestANonsensicalWindowProblemIsRefused(t *testing.T) {
 	var input *cover.InputError
 	_, err := cover.WindowProblem{}.Solve()
 	require.ErrorAs(t, err, &input)
-	_, err = cover.WindowProblem{Window: geom.Size{W: mm, H: mm}, Clear: -1}.Solve()
+	_, err = cover.WindowProblem{Windows: []geom.Size{{W: mm, H: mm}}, Clear: -1}.Solve()
 	require.ErrorAs(t, err, &input)
-	_, err = cover.WindowProblem{Window: geom.Size{W: mm, H: mm}, Marks: []cover.Mark{{R: -1}}}.Solve()
+	_, err = cover.WindowProblem{Windows: []geom.Size{{W: mm, H: mm}}, Marks: []cover.Mark{{R: -1}}}.Solve()
 	require.ErrorAs(t, err, &input)
 
-	p := cover.WindowProblem{Window: geom.Size{W: 20 * mm, H: 30 * mm}, Clear: 5 * mm, Turn: true, Marks: []cover.Mark{{R: 5 * mm}, {R: 6 * mm}}}
+	p := cover.WindowProblem{Windows: []geom.Size{{W: 20 * mm, H: 30 * mm}, {W: 30 * mm, H: 20 * mm}}, Clear: 5 * mm, Marks: []cover.Mark{{R: 5 * mm}, {R: 6 * mm}}}
 	_, err = p.Solve()
 	var large *cover.TooLargeError
 	require.ErrorAs(t, err, &large)
@@ -189,7 +196,7 @@ func BenchmarkWindows(b *testing.B) {
 		{"clip rows 100", clipRows(100)}, {"clip rows 500", clipRows(500)},
 		{"close rows 500", closeRows(500)}, {"scattered 100", scattered(100)}, {"scattered 500", scattered(500)}, {"crowded 300", crowded(300)},
 	} {
-		p := cover.WindowProblem{Marks: row.marks, Window: geom.Size{W: 190 * mm, H: 259 * mm}, Turn: true, Clear: 5 * mm}
+		p := cover.WindowProblem{Marks: row.marks, Windows: []geom.Size{{W: 190 * mm, H: 259 * mm}, {W: 250 * mm, H: 195 * mm}}, Clear: 5 * mm}
 		b.Run(row.name, func(b *testing.B) {
 			for b.Loop() {
 				w, err := p.Solve()

@@ -34,11 +34,11 @@ func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 	shrink := func(f frame) geom.Size {
 		return geom.Size{W: f.field.W() - room, H: f.field.H() - room}
 	}
-	problem := cover.WindowProblem{Marks: holeMarks(d), Window: shrink(upright), Clear: holeClear}
+	problem := cover.WindowProblem{Marks: holeMarks(d), Windows: []geom.Size{shrink(upright)}, Clear: holeClear}
 	best, err := problem.Solve()
 	turned := false
 	if s.Landscape {
-		problem.Window = shrink(o.frame(o.Paper.Size, true))
+		problem.Windows = []geom.Size{shrink(o.frame(o.Paper.Size, true))}
 		if other, err2 := problem.Solve(); err2 == nil && (err != nil || len(other.Windows) < len(best.Windows)) {
 			best, err, turned = other, nil, true
 		}

@@ -167,7 +167,7 @@ func TestNoSeamComesNearAHole(t *testing.T) {
 	assert.Zero(t, counts[0].OnSeam)
 	assert.True(t, counts[0].Proved)
 	// The same, by the solver's own answer.
-	g, _, err := a4().grid(&s.Drawings[0], true, fieldOf(t, a4()))
+	g, _, err := a4().grid(&s.Drawings[0], true)
 	require.NoError(t, err)
 	for _, columns := range [][]geom.Length{cover.Seams(g.Columns)} {
 		for _, at := range columns {

@@ -16,8 +16,7 @@ import (
 // left and upper edges are ever cut, and the furniture of the pages beneath disappears under their neighbours.
 func (o Options) tiled(s *drawing.Sheet) ([]spec, Count, error) {
 	d := &s.Drawings[0]
-	field := o.frame(o.Paper.Size, false).field.Size()
-	grid, turned, err := o.grid(d, s.Landscape, field)
+	grid, turned, err := o.grid(d, s.Landscape)
 	if err != nil {
 		return nil, Count{}, err
 	}
@@ -80,40 +79,18 @@ func cellsShowing(g cover.Grid, shape geom.Polygon) []cover.Cell {
 	return out
 }
 
-// grid finds the fewest pages, upright or turned. The field of a turned page is not the upright field turned, since the
-// furniture stays at its foot; so both are solved and compared.
-func (o Options) grid(d *drawing.Drawing, turn bool, field geom.Size) (cover.Grid, bool, error) {
-	problem := cover.GridProblem{Bounds: d.Bounds, Marks: holeMarks(d), Window: field, Overlap: o.Paper.Overlap, Clear: holeClear}
-	grid, err := problem.Solve()
-	if !turn {
-		return grid, false, err
+// grid finds the fewest pages, upright or, where they may be, turned. A turned page offers a field of another shape
+// than the upright field turned, since the furniture stays at its foot.
+func (o Options) grid(d *drawing.Drawing, mayTurn bool) (grid cover.Grid, turned bool, err error) {
+	problem := cover.GridProblem{
+		Bounds: d.Bounds, Marks: holeMarks(d), Windows: []geom.Size{o.frame(o.Paper.Size, false).field.Size()},
+		Overlap: o.Paper.Overlap, Clear: holeClear,
 	}
-	problem.Window = o.frame(o.Paper.Size, true).field.Size()
-	other, err2 := problem.Solve()
-	switch {
-	case err2 != nil:
-		return grid, false, err
-	case err != nil, fewerPages(other, grid):
-		other.Bound = min(other.Bound, boundOf(grid, err, other.Bound))
-		return other, true, nil
+	if mayTurn {
+		problem.Windows = append(problem.Windows, o.frame(o.Paper.Size, true).field.Size())
 	}
-	grid.Bound = min(grid.Bound, other.Bound)
-	return grid, false, nil
-}
-
-func boundOf(g cover.Grid, err error, otherwise int) int {
-	if err != nil {
-		return otherwise
-	}
-	return g.Bound
-}
-
-// fewerPages reports whether a takes fewer pages than b, or as many with fewer holes across a seam.
-func fewerPages(a, b cover.Grid) bool {
-	if len(a.Pages) != len(b.Pages) {
-		return len(a.Pages) < len(b.Pages)
-	}
-	return len(a.Whole) < len(b.Whole)
+	grid, err = problem.Solve()
+	return grid, grid.Way == 1, err
 }
 
 func holeMarks(d *drawing.Drawing) []cover.Mark {
@@ -158,11 +135,11 @@ func seams(g cover.Grid, c cover.Cell) []drawing.Mark {
 	var d drawing.Drawing
 	rows := len(g.Rows)
 	// A seam's words stand in the half of the overlap that is cut off or covered.
-	draw := func(upright bool, a, b cover.Span, trim bool, neighbour cover.Cell) {
+	draw := func(upright bool, a, b geom.Span, trim bool, neighbour cover.Cell) {
 		if !slices.Contains(g.Pages, neighbour) { // it shows nothing of the board: nothing to tape here
 			return
 		}
-		at := cover.Seams([]cover.Span{a, b})[0]
+		at := cover.Seams([]geom.Span{a, b})[0]
 		along := g.Rows[c.Row]
 		if !upright {
 			along = g.Columns[c.Column]

@@ -2,19 +2,19 @@ package cover
 
 import "slices"
 
-// mostNodes limits the search for each part of a problem.
-const mostNodes = 4000
+// maxNodes limits the search for each component of a problem.
+const maxNodes = 4000
 
-// choose picks few of the sets so that each of the marks 0..n−1 is in one; every mark must be in some set. It returns
-// them in ascending order with a number of sets that none can do with less of.
-func choose(n int, sets []bits) (chosen []int, bound int) {
-	c := reduce(n, sets)
-	for _, part := range c.parts() {
-		got, least := c.search(part)
+// solveSetCover picks few of the sets so that each of the marks 0..n−1 is in one; every mark must be in some set. It
+// returns them in ascending order with a number of sets that none can do with less of.
+func solveSetCover(n int, sets []bits) (chosen []int, bound int) {
+	t := reduce(n, sets)
+	for _, component := range t.components() {
+		got, least := t.search(component)
 		chosen, bound = append(chosen, got...), bound+least
 	}
 	slices.Sort(chosen)
-	return c.tidy(chosen), bound
+	return t.irredundant(chosen, t.sets), bound
 }
 
 // A table is the problem turned both ways: which marks are in which set, and which sets hold which mark.
@@ -115,56 +115,56 @@ func (t *table) dropSets() bool {
 	return dropped
 }
 
-// parts splits the marks that are left into groups that share no set.
-func (t *table) parts() []bits {
-	var parts []bits
+// components splits the marks that are left into groups that share no set.
+func (t *table) components() []bits {
+	var components []bits
 	seen := newBits(t.n)
 	t.marks.each(func(k int) {
 		if seen.has(k) {
 			return
 		}
-		part, queue := newBits(t.n), []int{k}
-		part.set(k)
+		component, queue := newBits(t.n), []int{k}
+		component.set(k)
 		for len(queue) > 0 {
 			j := queue[0]
 			queue = queue[1:]
 			t.near[j].each(func(i int) {
-				if !part.has(i) {
-					part.set(i)
+				if !component.has(i) {
+					component.set(i)
 					queue = append(queue, i)
 				}
 			})
 		}
-		seen.or(part)
-		parts = append(parts, part)
+		seen.or(component)
+		components = append(components, component)
 	})
-	return parts
+	return components
 }
 
-// A search is a walk over the choices for one part.
+// A search is a branch and bound over the choices for one component.
 type search struct {
 	*table
-	order []int // the part's marks, those with fewest neighbours first
+	order []int // the component's marks, those with fewest neighbours first
 	nodes int
 	best  []int
 	floor int
 }
 
-// search returns the fewest sets that cover the part and a bound; they agree unless the nodes ran out.
-func (t *table) search(part bits) ([]int, int) {
-	s := &search{table: t, best: t.greedy(part)}
-	part.each(func(k int) { s.order = append(s.order, k) })
+// search returns the fewest sets that cover the component and a bound; they agree unless the nodes ran out.
+func (t *table) search(component bits) ([]int, int) {
+	s := &search{table: t, best: t.greedy(component)}
+	component.each(func(k int) { s.order = append(s.order, k) })
 	slices.SortStableFunc(s.order, func(i, j int) int { return t.near[i].count() - t.near[j].count() })
-	s.floor = max(s.apart(part), t.farApart(part))
-	if len(s.best) == s.floor || s.walk(part, nil) {
+	s.floor = max(s.independent(component), t.independentByDegree(component))
+	if len(s.best) == s.floor || s.branch(component, nil) {
 		return s.best, len(s.best)
 	}
 	return s.best, s.floor
 }
 
 // greedy takes the set that covers most, over and over, then leaves out those that the others make needless.
-func (t *table) greedy(part bits) []int {
-	open := slices.Clone(part)
+func (t *table) greedy(component bits) []int {
+	open := slices.Clone(component)
 	var got []int
 	for open.any() {
 		best, most := -1, 0
@@ -176,31 +176,28 @@ func (t *table) greedy(part bits) []int {
 		got = append(got, best)
 		open.without(t.small[best])
 	}
-	return t.needed(got, func(s int) bits { return t.small[s] })
+	return t.irredundant(got, t.small)
 }
 
-// tidy leaves out chosen sets whose marks are all in others.
-func (t *table) tidy(chosen []int) []int {
-	return t.needed(chosen, func(s int) bits { return t.sets[s] })
-}
-
-func (t *table) needed(chosen []int, of func(int) bits) []int {
+// irredundant leaves out chosen sets whose marks are all in other chosen ones, the last first.
+func (t *table) irredundant(chosen []int, sets []bits) []int {
 	for i := len(chosen) - 1; i >= 0; i-- {
 		rest := newBits(t.n)
 		for j, s := range chosen {
 			if j != i {
-				rest.or(of(s))
+				rest.or(sets[s])
 			}
 		}
-		if of(chosen[i]).within(rest) {
+		if sets[chosen[i]].within(rest) {
 			chosen = slices.Delete(chosen, i, i+1)
 		}
 	}
 	return chosen
 }
 
-// apart counts marks no two of which share a set: each needs a set of its own. Marks come in a fixed order.
-func (s *search) apart(open bits) int {
+// independent returns the size of an independent set of open marks, no two of which share a set, so that each needs one
+// of its own. Marks are taken in a fixed order.
+func (s *search) independent(open bits) int {
 	open = slices.Clone(open)
 	n := 0
 	for _, k := range s.order {
@@ -212,8 +209,8 @@ func (s *search) apart(open bits) int {
 	return n
 }
 
-// farApart returns a slower count that takes the mark with the fewest neighbours left each time.
-func (t *table) farApart(open bits) int {
+// independentByDegree is a slower way to the same: it takes the mark with the fewest neighbours left each time.
+func (t *table) independentByDegree(open bits) int {
 	open = slices.Clone(open)
 	n := 0
 	for open.any() {
@@ -229,18 +226,18 @@ func (t *table) farApart(open bits) int {
 	return n
 }
 
-// walk tries all sets for the mark with the fewest; it tells whether it could look at everything that mattered.
-func (s *search) walk(open bits, got []int) bool {
+// branch tries all sets for the mark with the fewest; it reports whether it could look at everything that mattered.
+func (s *search) branch(open bits, got []int) bool {
 	if !open.any() {
 		if len(got) < len(s.best) {
 			s.best = slices.Clone(got)
 		}
 		return true
 	}
-	if len(got)+s.apart(open) >= len(s.best) {
+	if len(got)+s.independent(open) >= len(s.best) {
 		return true
 	}
-	if s.nodes++; s.nodes > mostNodes {
+	if s.nodes++; s.nodes > maxNodes {
 		return false
 	}
 	next, most := -1, 0
@@ -263,7 +260,7 @@ func (s *search) walk(open bits, got []int) bool {
 		if beaten {
 			continue
 		}
-		if !s.walk(rest, append(got, set)) {
+		if !s.branch(rest, append(got, set)) {
 			return false
 		}
 		if len(s.best) == s.floor {
