@@ -1,5 +1,5 @@
-// Package geom is the ground rodsheet stands on: exact lengths and plane shapes.
-// It knows nothing of panels or paper.
+// Package geom has exact lengths and the plane shapes made of them: points, segments, rectangles, polygons, and maps of
+// the plane. It knows nothing of panels or paper.
 package geom
 
 import (

@@ -31,8 +31,8 @@ type Windows struct {
 
 // Solve finds few windows, the fewest if Proved, and of equally few such as lie all the same way if it finds any, the
 // first way in Windows before the others. Each mark belongs to exactly one window, and each window is slid so that its
-// marks stand in its middle. It returns an [*InputError] for a problem that makes no sense, and a [*TooLargeError] for a
-// mark that fits on no page.
+// marks stand in its middle. It returns an [*InputError] for a problem that makes no sense, and a [*TooLargeError] for
+// a mark that fits on no page.
 func (p WindowProblem) Solve() (Windows, error) {
 	if err := p.check(); err != nil {
 		return Windows{}, err

@@ -14,7 +14,7 @@ import (
 
 func TestTheMarksOfAWindowStandInItsMiddle(t *testing.T) {
 	w, err := cover.WindowProblem{
-		Marks:  []cover.Mark{{At: geom.Pt(0, 0), R: 2 * mm}, {At: geom.Pt(100*mm, 50*mm), R: 2 * mm}, {At: geom.Pt(900*mm, 0), R: 2 * mm}},
+		Marks:   []cover.Mark{{At: geom.Pt(0, 0), R: 2 * mm}, {At: geom.Pt(100*mm, 50*mm), R: 2 * mm}, {At: geom.Pt(900*mm, 0), R: 2 * mm}},
 		Windows: []geom.Size{{W: 190 * mm, H: 260 * mm}}, Clear: 5 * mm,
 	}.Solve()
 	require.NoError(t, err)

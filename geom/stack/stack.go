@@ -5,7 +5,7 @@
 // with its fewest pieces; then the two lists are run against each other, one upwards and one downwards. That is exact
 // for any thicknesses, and its price is the length of the lists. Kinds that share a coarse measure (inches in
 // sixty-fourths, millimetres in tenths) have few different sums however many pieces they take, so the split is the
-// one that promises the shortest lists: for inches and millimetres mixed, whose common measure is a few nanometres,
+// one that sumsAtMosts the shortest lists: for inches and millimetres mixed, whose common measure is a few nanometres,
 // it keeps the two apart. With k kinds of no common measure, a list holds about H^m / (m!·t₁·…·tₘ) sums, m = k/2.
 package stack
 
@@ -17,10 +17,11 @@ import (
 	"rodsheet/geom"
 )
 
-// What Find takes at most.
+// MaxKinds is how many different thicknesses [Find] takes at most.
+const MaxKinds = 16
+
 const (
-	MaxKinds  = 16        // different thicknesses
-	MaxPieces = 500       // pieces that could stand in the height, of the thickest kind
+	maxPieces = 500       // that could stand in the height, of the thickest kind
 	maxSums   = 1_000_000 // in the lists of one group; about 60 ms
 )
 
@@ -52,18 +53,18 @@ func refuse(format string, args ...any) error { return &InputError{fmt.Sprintf(f
 // of equally few, the nearest to height, then the one with thicker pieces first. It returns an [*InputError] for
 // thicknesses or lengths that make no sense, and where thin stock has too many sums to look through.
 func Find(height, within geom.Length, stock []geom.Length) (Result, error) {
-	kinds, err := check(height, within, stock)
+	kinds, err := validate(height, within, stock)
 	if err != nil {
 		return Result{}, err
 	}
 	thinnest := kinds[len(kinds)-1]
 	top := height + within + thinnest // the nearest sum above the tolerance is no higher than that
 	one, two := split(kinds, top)
-	a, err := list(one, top)
+	a, err := newGroup(one, top)
 	if err != nil {
 		return Result{}, err
 	}
-	b, err := list(two, top)
+	b, err := newGroup(two, top)
 	if err != nil {
 		return Result{}, err
 	}
@@ -76,7 +77,7 @@ func Find(height, within geom.Length, stock []geom.Length) (Result, error) {
 		}
 		return Result{Stack: *s, OK: true}, nil
 	}
-	under, over := p.around(height)
+	under, over := p.neighbours(height)
 	r := Result{Missing: height, Above: p.best(over, 0)}
 	if under > 0 {
 		r.Below, r.Missing = p.best(under, 0), height-under
@@ -84,8 +85,8 @@ func Find(height, within geom.Length, stock []geom.Length) (Result, error) {
 	return r, nil
 }
 
-// check returns the thicknesses, thickest first.
-func check(height, within geom.Length, stock []geom.Length) ([]geom.Length, error) {
+// validate returns the thicknesses, thickest first.
+func validate(height, within geom.Length, stock []geom.Length) ([]geom.Length, error) {
 	switch {
 	case height <= 0 || height > geom.Longest:
 		return nil, refuse("a stack can't be %v high: give a height of more than nothing", height)
@@ -106,9 +107,9 @@ func check(height, within geom.Length, stock []geom.Length) ([]geom.Length, erro
 			return nil, refuse("the thickness %v is given twice: give each once", t)
 		}
 	}
-	if n := (height - within + kinds[0] - 1) / kinds[0]; n > MaxPieces {
+	if n := (height - within + kinds[0] - 1) / kinds[0]; n > maxPieces {
 		return nil, refuse("a height of %v takes %d pieces even of the thickest stock, %v: more than %d make no sound stack, so give thicker stock",
-			height, n, kinds[0], MaxPieces)
+			height, n, kinds[0], maxPieces)
 	}
 	return kinds, nil
 }
@@ -117,7 +118,7 @@ func check(height, within geom.Length, stock []geom.Length) ([]geom.Length, erro
 // saves itself the search.
 func split(kinds []geom.Length, top geom.Length) (one, two []geom.Length) {
 	const few = 5000
-	if promise(kinds, top) <= few {
+	if sumsAtMost(kinds, top) <= few {
 		return nil, kinds
 	}
 	best := -1.0
@@ -130,16 +131,16 @@ func split(kinds []geom.Length, top geom.Length) (one, two []geom.Length) {
 				b = append(b, t)
 			}
 		}
-		if n := promise(a, top) + promise(b, top); best < 0 || n < best {
+		if n := sumsAtMost(a, top) + sumsAtMost(b, top); best < 0 || n < best {
 			best, one, two = n, a, b
 		}
 	}
 	return one, two
 }
 
-// promise returns a number that the different sums of the kinds up to top don't exceed: the steps of their common
+// sumsAtMost returns a number that the different sums of the kinds up to top don't exceed: the steps of their common
 // measure, or the volume of a simplex that holds a unit cube for each choice of pieces.
-func promise(kinds []geom.Length, top geom.Length) float64 {
+func sumsAtMost(kinds []geom.Length, top geom.Length) float64 {
 	if len(kinds) == 0 {
 		return 1
 	}

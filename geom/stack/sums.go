@@ -22,13 +22,13 @@ type group struct {
 	layers [][]sum
 }
 
-// list makes the layers up to top.
-func list(kinds []geom.Length, top geom.Length) (group, error) {
+// newGroup lists the layers up to top.
+func newGroup(kinds []geom.Length, top geom.Length) (group, error) {
 	g := group{kinds: slices.Clone(kinds), layers: [][]sum{{{}}}}
 	slices.Reverse(g.kinds)
 	room := maxSums
 	for _, t := range g.kinds {
-		layer := with(t, g.last(), top, room)
+		layer := addKind(g.last(), t, top, room)
 		if layer == nil {
 			return group{}, refuse("the stock makes too many sums up to %v to look through them all: leave out a thin one, such as %v", top, g.kinds[0])
 		}
@@ -37,10 +37,10 @@ func list(kinds []geom.Length, top geom.Length) (group, error) {
 	return g, nil
 }
 
-// with returns the layer of the sums in old and of those with any number of pieces t besides, up to top: old merged
+// addKind returns the layer of the sums in old and of those with any number of pieces t besides, up to top: old merged
 // with the new layer itself, moved up by t. Where both make a sum of equally many pieces, the one with t wins, as it
 // is the thicker. It returns nil when there are more than room.
-func with(t geom.Length, old []sum, top geom.Length, room int) []sum {
+func addKind(old []sum, t, top geom.Length, room int) []sum {
 	out := make([]sum, 0, min(room, 2*len(old)))
 	for i, from := 0, 0; ; {
 		next := sum{made: math.MaxInt64}
@@ -140,9 +140,9 @@ func (p pair) nearest(height geom.Length, n int32) geom.Length {
 	return off
 }
 
-// around returns the largest sum under height and the smallest over it. There is always one over it, as the lists reach
-// further than one thinnest piece beyond the height.
-func (p pair) around(height geom.Length) (under, over geom.Length) {
+// neighbours returns the largest sum under height and the smallest over it. There is always one over it, as the lists
+// reach further than one thinnest piece beyond the height.
+func (p pair) neighbours(height geom.Length) (under, over geom.Length) {
 	a, b := p.a.last(), p.b.last()
 	over = math.MaxInt64
 	for i, j := 0, len(b)-1; i < len(a) && j >= 0; {
