@@ -79,7 +79,7 @@ func (p *Plan) checkClips(panel *Panel) {
 	switch {
 	case len(middles) == 0:
 		p.reportNoPlace(panel, run)
-	case !panel.Outline.IsRectangle() && geom.Hull(middles) == nil:
+	case !panel.Outline.IsRectangle() && geom.Hull(middles).TwiceArea().Sign() == 0:
 		p.report(finding.OfPanels(run.Key, panel.Name), "clips.clear",
 			FewClips{Reason: OneLine, Asked: p.Job.Clips.Number, Room: len(middles), Clear: p.Job.Clips.Clear})
 	}

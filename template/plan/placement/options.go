@@ -83,17 +83,10 @@ func (p *placer) options(c *corner, corners [4]*corner) []option {
 
 // extremes are the corners of the points' hull from the leftmost, lower of those, on; of points in one line its ends.
 func extremes(points []geom.Point) geom.Polygon {
-	order := func(a, b geom.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) }
-	first, last := slices.MinFunc(points, order), slices.MaxFunc(points, order)
 	hull := geom.Hull(points)
-	switch {
-	case hull != nil:
-		i := slices.Index(hull, first)
-		return slices.Concat(hull[i:], hull[:i])
-	case first == last:
-		return geom.Polygon{first}
-	}
-	return geom.Polygon{first, last}
+	leftmost := slices.MinFunc(hull, func(a, b geom.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
+	i := slices.Index(hull, leftmost)
+	return slices.Concat(hull[i:], hull[:i])
 }
 
 // outermost keeps the corners of a hull that are outermost in some direction that has a part of the given one.
