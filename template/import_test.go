@@ -48,6 +48,7 @@ var arrows = map[string][]string{
 	"template/svg":               {"geom", "template/drawing", "template/font", "template/page", "template/internal/render"},
 
 	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/drawing", "template/sheet", "template/page"},
+	"template/tables": {"geom", "template", "template/job", "template/plan", "template/rule", "template/page"},
 	"template/report": {"geom", "template", "template/job", "template/plan", "template/rule", "template/page"},
 }
 

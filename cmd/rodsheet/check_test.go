@@ -16,6 +16,7 @@ import (
 	"rodsheet/template/plan/finding"
 	"rodsheet/template/rule"
 	"rodsheet/template/sheet"
+	"rodsheet/template/tables"
 )
 
 func paperLike(t *testing.T) job.Paper {
@@ -107,7 +108,7 @@ func TestFindingsAreToldWorstFirstAndOnce(t *testing.T) {
 		return f
 	}
 	note := rule.Finding{ID: "heavy", Level: rule.Note, Text: "heavier than usual.", Source: "arithmetic", Accepted: true, Because: "weighed it"}
-	text := checkText(j, []rule.Finding{box, at(caution, "L1"), at(caution, "L2"), note})
+	text := tables.Check(j, []rule.Finding{box, at(caution, "L1"), at(caution, "L2"), note})
 	assert.Contains(t, text, "Reading-room settle: 1 stop, 2 cautions, 1 accepted\n\nSTOPS.")
 	assert.Contains(t, text, `
   box-covered

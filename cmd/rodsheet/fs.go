@@ -15,7 +15,7 @@ type fileSystem interface {
 	// replace does the same and takes the place of an existing file.
 	replace(name string, data []byte) error
 	// fill writes files into a folder as [atomicfile.Fill] does.
-	fill(folder string, files []atomicfile.File, replace bool) error
+	fill(folder string, files map[string][]byte, replace bool) error
 	// config is the folder for the person's settings.
 	config() (string, error)
 }
@@ -28,7 +28,7 @@ func (osFS) create(name string, data []byte) error { return atomicfile.Create(na
 
 func (osFS) replace(name string, data []byte) error { return atomicfile.Replace(name, data, 0o666) }
 
-func (osFS) fill(folder string, files []atomicfile.File, replace bool) error {
+func (osFS) fill(folder string, files map[string][]byte, replace bool) error {
 	return atomicfile.Fill(folder, files, replace)
 }
 

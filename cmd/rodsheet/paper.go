@@ -45,14 +45,6 @@ func paperOf(text string, like job.Paper, units geom.System) (job.Paper, error) 
 	return like, nil
 }
 
-func paperName(p job.Paper, r reader) string {
-	size := r.size(p.Size) + " " + r.units.String()
-	if p.Name == "" {
-		return "paper of " + size
-	}
-	return fmt.Sprintf("%s paper (%s)", p.Name, size)
-}
-
 // paperArg is the paper of a scale sheet, which belongs to no job.
 type paperArg struct{ paper, units string }
 

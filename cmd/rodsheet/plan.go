@@ -2,12 +2,12 @@ package main
 
 import (
 	"errors"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"rodsheet/template"
 	"rodsheet/template/page"
 	"rodsheet/template/report"
+	"rodsheet/template/tables"
 )
 
 type planOptions struct {
@@ -44,11 +44,7 @@ func runPlan(o *planOptions) error {
 		}
 		return o.print(words)
 	}
-	t := tables{p: w.Plan, r: reader{w.Job.Units}}
-	t.all()
-	t.sheets(counts, whyNot)
-	t.findings(w.Findings, o.job.as())
-	return o.print(strings.TrimLeft(t.b.String(), "\n"))
+	return o.print(tables.Plan(w, counts, whyNot, o.job.as()))
 }
 
 // countPages lays the whole set out to count its pages. A plan is worth having without them: whyNot says why there are

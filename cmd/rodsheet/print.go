@@ -6,16 +6,15 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 	"rodsheet/template"
-	"rodsheet/template/atomicfile"
 	"rodsheet/template/drawing"
 	"rodsheet/template/page"
 	"rodsheet/template/pdf"
 	"rodsheet/template/svg"
+	"rodsheet/template/tables"
 )
 
 // mostPages is more than a person tapes together on purpose.
@@ -138,14 +137,14 @@ func runPrint(o *printOptions) error {
 	if err := o.write(set, total); err != nil {
 		return err
 	}
-	fmt.Fprint(o.err, o.summary(w, p, counts, set, total)+hang("", warning)) // the work is done, whether or not anyone reads this
+	fmt.Fprint(o.err, o.summary(w, p, counts, set, total)+tables.Hang("", warning)) // the work is done, whether or not anyone reads this
 	return nil
 }
 
 // write writes pages of a set that has total pages in all.
 func (o *printOptions) write(set page.Set, total int) error {
 	if o.format == "svg" {
-		files, err := svgFiles(set, total)
+		files, err := svg.Files(set, total)
 		if err != nil {
 			return err
 		}
@@ -171,38 +170,4 @@ func (e env) put(name string, data []byte) error {
 		return nil
 	}
 	return e.fs.replace(name, data)
-}
-
-func svgFiles(set page.Set, total int) ([]atomicfile.File, error) {
-	digits := max(2, len(strconv.Itoa(total)))
-	var files []atomicfile.File
-	for _, p := range set.Pages {
-		var b bytes.Buffer
-		if err := svg.Write(&b, p); err != nil {
-			return nil, err
-		}
-		name := slug(p.Sheet + " " + p.Ref)
-		files = append(files, atomicfile.File{Name: fmt.Sprintf("%0*d-%s.svg", digits, p.Number, name), Data: b.Bytes()})
-	}
-	return files, nil
-}
-
-// slug is a name that any file system takes.
-func slug(name string) string {
-	var b strings.Builder
-	for _, r := range name {
-		switch {
-		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9':
-			b.WriteRune(r)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
-			b.WriteByte('-')
-		}
-		if b.Len() >= 60 {
-			break
-		}
-	}
-	if s := strings.Trim(b.String(), "-"); s != "" {
-		return s
-	}
-	return "sheet"
 }

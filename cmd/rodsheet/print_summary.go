@@ -8,6 +8,7 @@ import (
 	"rodsheet/template/drawing"
 	"rodsheet/template/page"
 	"rodsheet/template/sheet"
+	"rodsheet/template/tables"
 )
 
 // summary says what was printed, with how few pages, and what to do with it.
@@ -17,16 +18,16 @@ func (o *printOptions) summary(w *template.Work, p template.Print, counts []page
 	if where == "-" {
 		where = "standard output"
 	}
-	fmt.Fprintf(&b, "%s: %s to %s, %s\n", w.Job.Name, count(len(set.Pages), "page"), where, o.onWhat(w, p))
+	fmt.Fprintf(&b, "%s: %s to %s, %s\n", w.Job.Name, tables.Count(len(set.Pages), "page"), where, o.onWhat(w, p))
 	if len(o.pages) > 0 {
-		fmt.Fprintf(&b, "They are out of a set of %s; every mark stands where it does in the full set.\n", count(total, "page"))
+		fmt.Fprintf(&b, "They are out of a set of %s; every mark stands where it does in the full set.\n", tables.Count(total, "page"))
 		counts = touched(counts, set)
 	}
-	t := table{heads: []string{"sheet", ">pages", "numbers", "how few", "use"}}
+	t := tables.Table{Heads: []string{"sheet", ">pages", "numbers", "how few", "use"}}
 	for _, c := range counts {
-		t.add(c.Title, fmt.Sprint(c.Pages), c.Numbers(), fewest(c), uses(c))
+		t.Add(c.Title, fmt.Sprint(c.Pages), c.Numbers(), tables.Fewest(c), tables.Uses(c))
 	}
-	b.WriteString(t.text("  "))
+	b.WriteString(t.Text("  "))
 	if p.Printer != "" {
 		fmt.Fprintf(&b, "Corrected for the printer %s: print on no other.\n", p.Printer)
 	}
@@ -41,11 +42,11 @@ func (o *printOptions) summary(w *template.Work, p template.Print, counts []page
 	if hasKind(counts, sheet.Overview) {
 		steps = append(steps, "Read the overview: what to know first, and the order of work.")
 	}
-	if text := tally(w.Findings); len(w.Findings) > 0 {
+	if text := tables.Tally(w.Findings); len(w.Findings) > 0 {
 		steps = append(steps, fmt.Sprintf("This job has %s: rodsheet check %s tells them.", text, o.job.as()))
 	}
 	for i, s := range steps {
-		b.WriteString(hang(fmt.Sprintf("  %d. ", i+1), s))
+		b.WriteString(tables.Hang(fmt.Sprintf("  %d. ", i+1), s))
 	}
 	return b.String()
 }
@@ -54,32 +55,7 @@ func (o *printOptions) onWhat(w *template.Work, p template.Print) string {
 	if o.whole {
 		return "each drawing whole"
 	}
-	return "on " + paperName(p.Paper, reader{w.Job.Units})
-}
-
-// fewest says how the number of pages stands to the least possible.
-func fewest(c page.Count) string {
-	text := "least possible"
-	switch {
-	case c.Pages == 0:
-		return "nothing to drill"
-	case !c.Proved && c.Pages > c.Bound:
-		text = fmt.Sprintf("at most %d more than possible", c.Pages-c.Bound)
-	}
-	if c.OnSeam > 0 {
-		text += fmt.Sprintf("; %s on a seam, whole on both pages", count(c.OnSeam, "hole"))
-	}
-	return text
-}
-
-func uses(c page.Count) string {
-	switch c.Use {
-	case 0:
-		return ""
-	case 1:
-		return "once"
-	}
-	return fmt.Sprintf("%d times", c.Use)
+	return "on " + tables.Paper(p.Paper, w.Job.Units)
 }
 
 func hasKind(counts []page.Count, k drawing.Kind) bool {

@@ -12,6 +12,7 @@ import (
 	"rodsheet/template"
 	"rodsheet/template/job"
 	"rodsheet/template/page"
+	"rodsheet/template/tables"
 )
 
 // exit is the program's exit code.
@@ -72,7 +73,7 @@ func reportError(err error, cmd *cobra.Command, to io.Writer) exit {
 		fmt.Fprintf(to, "rodsheet: %s\n", err)
 		return misunderstood
 	case errors.As(err, &stops):
-		fmt.Fprint(to, stopText(stops.Stops))
+		fmt.Fprint(to, tables.Stops(stops.Stops))
 		return refused
 	case errors.Is(err, syscall.EPIPE) && errors.Is(err, errStdout): // as with `| head`: whoever read has read enough
 		return refused

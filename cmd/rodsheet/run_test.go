@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"rodsheet/template/tables"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -83,7 +84,7 @@ func TestWordsForPeopleFitAHundredColumns(t *testing.T) {
 	} {
 		got := command(t, nil, args...)
 		for line := range strings.Lines(got.out) {
-			assert.LessOrEqual(t, len([]rune(strings.TrimRight(line, "\n"))), pageWidth, "%v: %s", args, line)
+			assert.LessOrEqual(t, len([]rune(strings.TrimRight(line, "\n"))), tables.Width, "%v: %s", args, line)
 		}
 	}
 }

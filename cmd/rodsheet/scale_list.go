@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/spf13/cobra"
+	"rodsheet/template/tables"
 )
 
 type scaleListOptions struct{ env }
@@ -28,14 +29,14 @@ func runScaleList(o *scaleListOptions) error {
 		}
 		return o.print("No printer is kept. rodsheet scale sheet begins.\n")
 	}
-	t := table{heads: []string{"printer", "paper", "across", "down", ">makes 1 across", ">1 down", ">leans, in 100"}}
+	t := tables.Table{Heads: []string{"printer", "paper", "across", "down", ">makes 1 across", ">1 down", ">leans, in 100"}}
 	for _, p := range list {
 		u := p.Readings.Units
 		read := func(got, drawn string) string { return got + " for " + drawn }
-		t.add(p.Name, sizeName(p.Paper, u), read(p.Readings.Across.Read.In(u), p.Readings.Across.Drawn.In(u)), read(p.Readings.Down.Read.In(u), p.Readings.Down.Drawn.In(u)),
+		t.Add(p.Name, sizeName(p.Paper, u), read(p.Readings.Across.Read.In(u), p.Readings.Across.Drawn.In(u)), read(p.Readings.Down.Read.In(u), p.Readings.Down.Drawn.In(u)),
 			fmt.Sprintf("%.4f", p.Across), fmt.Sprintf("%.4f", p.Down), fmt.Sprintf("%.2f", 100*p.Lean))
 	}
-	if err := o.print(t.text("")); err != nil {
+	if err := o.print(t.Text("")); err != nil {
 		return err
 	}
 	return broken

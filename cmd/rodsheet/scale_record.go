@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
 
 	"github.com/spf13/cobra"
 	"rodsheet/geom"
@@ -12,6 +13,7 @@ import (
 	"rodsheet/template/plan"
 	"rodsheet/template/printer"
 	"rodsheet/template/sheet"
+	"rodsheet/template/tables"
 )
 
 type scaleRecordOptions struct {
@@ -93,7 +95,7 @@ func runScaleRecord(o *scaleRecordOptions) error {
 func verdictText(list []printer.Verdict) string {
 	var b strings.Builder
 	for _, v := range list {
-		b.WriteString(hang("  "+v.Of+": ", v.Text))
+		b.WriteString(tables.Hang("  "+v.Of+": ", v.Text))
 	}
 	return b.String()
 }
@@ -150,7 +152,8 @@ func twoLengths(flag, text string, units geom.System) (two [2]geom.Length, err e
 
 // quoted is a name as a command line takes it.
 func quoted(name string) string {
-	if slug(name) == name {
+	plain := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' || r == '_' }
+	if strings.IndexFunc(name, func(r rune) bool { return !plain(r) }) < 0 {
 		return name
 	}
 	return fmt.Sprintf("%q", name)

@@ -8,6 +8,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/pdf"
+	"rodsheet/template/tables"
 )
 
 type scaleSheetOptions struct {
@@ -63,11 +64,11 @@ func runScaleSheet(o *scaleSheetOptions) error {
 	if err := o.put(o.output, b.Bytes()); err != nil {
 		return err
 	}
-	words := fmt.Sprintf("The scale sheet is written, on %s. Print it with scaling off, on that paper.\n", paperName(paper, reader{units})) +
+	words := fmt.Sprintf("The scale sheet is written, on %s. Print it with scaling off, on that paper.\n", tables.Paper(paper, units)) +
 		fmt.Sprintf("Its long lines are %s across and %s down when the printer tells the truth.\n", long.Across.In(units), long.Down.In(units))
 	if o.printer == "" {
 		words += fmt.Sprintf("Then:  rodsheet scale record --printer NAME%s --across … --down …\n", o.again(paper.Name))
 	}
-	fmt.Fprint(o.err, words+hang("", warning))
+	fmt.Fprint(o.err, words+tables.Hang("", warning))
 	return nil
 }

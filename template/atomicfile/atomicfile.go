@@ -93,15 +93,9 @@ func moveToNew(from, to string) error {
 	return err
 }
 
-// A File is one that [Fill] writes.
-type File struct {
-	Name string // in the folder
-	Data []byte
-}
-
-// Fill writes files into a folder, all of them or none as far as the file system allows. The folder is made; one that
+// Fill writes files, by name, into a folder, all of them or none as far as the file system allows. The folder is made; one that
 // holds anything is an error that wraps [fs.ErrExist], unless replace: then files of the same name are replaced.
-func Fill(folder string, files []File, replace bool) (err error) {
+func Fill(folder string, files map[string][]byte, replace bool) (err error) {
 	held, err := os.ReadDir(folder)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -115,28 +109,28 @@ func Fill(folder string, files []File, replace bool) (err error) {
 		return fmt.Errorf("the folder %s holds other files: %w", folder, fs.ErrExist)
 	}
 	// Everything is on the disk before the first name changes.
-	var staged []string
+	staged := map[string]string{}
 	defer func() {
 		if err != nil {
-			for _, s := range staged {
-				os.Remove(s)
+			for _, temp := range staged {
+				os.Remove(temp)
 			}
 		}
 	}()
-	for _, f := range files {
-		target := filepath.Join(folder, f.Name)
+	for name, data := range files {
+		target := filepath.Join(folder, name)
 		if info, err := os.Lstat(target); err == nil && !info.Mode().IsRegular() {
 			return fmt.Errorf("%s can't be replaced: it is no plain file", target)
 		}
-		s, err := stage(target, f.Data, 0o666)
+		temp, err := stage(target, data, 0o666)
 		if err != nil {
 			return fmt.Errorf("%s can't be written: %w", target, cause(err))
 		}
-		staged = append(staged, s)
+		staged[target] = temp
 	}
-	for i, f := range files {
-		if err := os.Rename(staged[i], filepath.Join(folder, f.Name)); err != nil {
-			return fmt.Errorf("%s can't be written: %w", filepath.Join(folder, f.Name), cause(err))
+	for target, temp := range staged {
+		if err := os.Rename(temp, target); err != nil {
+			return fmt.Errorf("%s can't be written: %w", target, cause(err))
 		}
 	}
 	syncDir(folder)
@@ -144,7 +138,7 @@ func Fill(folder string, files []File, replace bool) (err error) {
 }
 
 // fillNew fills a new folder beside its place and moves it there in one step.
-func fillNew(folder string, files []File) (err error) {
+func fillNew(folder string, files map[string][]byte) (err error) {
 	folder = filepath.Clean(folder)
 	temp := ""
 	for n := 0; ; n++ {
@@ -161,9 +155,9 @@ func fillNew(folder string, files []File) (err error) {
 			os.RemoveAll(temp)
 		}
 	}()
-	for _, f := range files {
-		if err := createSynced(filepath.Join(temp, f.Name), f.Data, 0o666); err != nil {
-			return fmt.Errorf("%s can't be written: %w", filepath.Join(folder, f.Name), cause(err))
+	for name, data := range files {
+		if err := createSynced(filepath.Join(temp, name), data, 0o666); err != nil {
+			return fmt.Errorf("%s can't be written: %w", filepath.Join(folder, name), cause(err))
 		}
 	}
 	if err := os.Rename(temp, folder); err != nil {

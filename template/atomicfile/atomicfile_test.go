@@ -62,15 +62,16 @@ func TestPipesAreWrittenTo(t *testing.T) {
 func TestAFolderIsFilledWholeOrNotAtAll(t *testing.T) {
 	dir := t.TempDir()
 	folder := filepath.Join(dir, "sheets")
-	bad := []File{{"1.svg", []byte("a")}, {"no/2.svg", []byte("b")}}
+	good := map[string][]byte{"1.svg": []byte("a")}
+	bad := map[string][]byte{"1.svg": []byte("new"), "no/2.svg": []byte("b")}
 	require.Error(t, Fill(folder, bad, false))
 	held, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	assert.Empty(t, held)
 
-	require.NoError(t, Fill(folder, []File{{"1.svg", []byte("a")}, {"2.svg", []byte("b")}}, false))
-	assert.ErrorIs(t, Fill(folder, bad[:1], false), fs.ErrExist)
-	require.Error(t, Fill(folder, []File{{"1.svg", []byte("new")}, bad[1]}, true))
+	require.NoError(t, Fill(folder, map[string][]byte{"1.svg": []byte("a"), "2.svg": []byte("b")}, false))
+	assert.ErrorIs(t, Fill(folder, good, false), fs.ErrExist)
+	require.Error(t, Fill(folder, bad, true))
 	data, err := os.ReadFile(filepath.Join(folder, "1.svg"))
 	require.NoError(t, err)
 	assert.Equal(t, "a", string(data), "nothing is replaced when one file fails")

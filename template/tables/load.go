@@ -1,4 +1,4 @@
-package main
+package tables
 
 import (
 	"fmt"
@@ -39,9 +39,9 @@ func (t *tables) loads() {
 		unit = "lb"
 	}
 	t.head("WEIGHTS in %s; this is arithmetic, not a licence", unit)
-	tab := table{heads: []string{">board", ">foam", ">batting", ">cover", ">panel", ">most on a clip", ">pull on a top clip", "panels"}}
+	tab := Table{Heads: []string{">board", ">foam", ">batting", ">cover", ">panel", ">most on a clip", ">pull on a top clip", "panels"}}
 	for i, row := range rows {
-		tab.add(append(row, t.p.PanelNames(panels[i]))...)
+		tab.Add(append(row, t.p.PanelNames(panels[i]))...)
 	}
 	t.table(&tab)
 	if c := t.p.Job.Clip.Carries; c > 0 {
@@ -73,10 +73,10 @@ func (t *tables) budget() {
 		return
 	}
 	t.head("HOW FAR HOLES MAY BE OFF, against a play of %s in the clip", b.Play.Roughly(t.r.units))
-	tab := table{heads: []string{"", ">likely, 95 in 100", ">at the worst"}}
+	tab := Table{Heads: []string{"", ">likely, 95 in 100", ">at the worst"}}
 	rough := func(l geom.Length) string { return l.Roughly(t.r.units) }
-	tab.add(fmt.Sprintf("two holes of board %s", t.p.Boards[b.Board].Name), rough(b.HoleToHole.Likely), rough(b.HoleToHole.Worst))
-	tab.add("board to wall", rough(b.BoardToWall.Likely), rough(b.BoardToWall.Worst))
+	tab.Add(fmt.Sprintf("two holes of board %s", t.p.Boards[b.Board].Name), rough(b.HoleToHole.Likely), rough(b.HoleToHole.Worst))
+	tab.Add("board to wall", rough(b.BoardToWall.Likely), rough(b.BoardToWall.Worst))
 	t.table(&tab)
 	if len(b.Terms) > 0 {
 		var parts []string

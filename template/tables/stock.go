@@ -1,4 +1,4 @@
-package main
+package tables
 
 import (
 	"fmt"
@@ -9,9 +9,9 @@ import (
 
 func (t *tables) screws() {
 	s := &t.p.Screws
-	tab := table{heads: []string{">number", "screw", "for", "hole"}}
+	tab := Table{Heads: []string{">number", "screw", "for", "hole"}}
 	if s.Board.Count > 0 && s.Board.Screw.Length > 0 {
-		tab.add(fmt.Sprint(s.Board.Count), t.screw(s.Board.Screw), "board halves, from the back", s.Board.Hole.Text(t.r.units))
+		tab.Add(fmt.Sprint(s.Board.Count), t.screw(s.Board.Screw), "board halves, from the back", s.Board.Hole.Text(t.r.units))
 	}
 	for _, w := range s.Wall {
 		if w.Screw.Length == 0 {
@@ -22,7 +22,7 @@ func (t *tables) screws() {
 		if w.On == plan.OnLining { // a wood screw has nothing to hold in there
 			screw, hole = "fixing", "made for the lining; hole by its maker"
 		}
-		tab.add(fmt.Sprint(w.Count), screw, into, hole)
+		tab.Add(fmt.Sprint(w.Count), screw, into, hole)
 	}
 	if len(tab.rows) > 0 {
 		t.head("SCREWS AND HOLES")

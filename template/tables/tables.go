@@ -1,4 +1,5 @@
-package main
+// Package tables writes a plan, its findings and its lists as text for people, in tables that fit a hundred columns.
+package tables
 
 import (
 	"fmt"
@@ -6,12 +7,12 @@ import (
 	"strings"
 
 	"rodsheet/geom"
+	"rodsheet/template"
 	"rodsheet/template/page"
 	"rodsheet/template/plan"
-	"rodsheet/template/rule"
 )
 
-// tables writes a plan so that a person can saw and drill by it.
+// tables is a text under way.
 type tables struct {
 	p *plan.Plan
 	r reader
@@ -21,9 +22,19 @@ type tables struct {
 func (t *tables) head(format string, args ...any) { fmt.Fprintf(&t.b, "\n"+format+"\n", args...) }
 
 // words are a paragraph under a head.
-func (t *tables) words(text string) { t.b.WriteString(hang("  ", text)) }
+func (t *tables) words(text string) { t.b.WriteString(Hang("  ", text)) }
 
-func (t *tables) table(tab *table) { t.b.WriteString(tab.text("  ")) }
+func (t *tables) table(tab *Table) { t.b.WriteString(tab.Text("  ")) }
+
+// Plan writes a plan to saw and drill by. The counts are of its sheets; where they could not be laid out, whyNot says why.
+// The job is called name on a command line.
+func Plan(w *template.Work, counts []page.Count, whyNot, name string) string {
+	t := tables{p: w.Plan, r: reader{w.Job.Units}}
+	t.all()
+	t.sheets(counts, whyNot)
+	t.findings(w.Findings, name)
+	return strings.TrimLeft(t.b.String(), "\n")
+}
 
 func (t *tables) all() {
 	j := t.p.Job
@@ -47,11 +58,11 @@ func (t *tables) all() {
 
 func (t *tables) panels() {
 	t.head("PANELS, where they hang: from the wall's left end, and above the level line")
-	tab := table{heads: []string{"panel", "wall", ">finished", ">board", "cut as", ">left", ">right", ">bottom", ">top"}}
+	tab := Table{Heads: []string{"panel", "wall", ">finished", ">board", "cut as", ">left", ">right", ">bottom", ">top"}}
 	for i := range t.p.Panels {
 		p := &t.p.Panels[i]
 		f := p.Finished.Bounds()
-		tab.add(p.Name, t.p.Walls[p.Wall].Job.Name, t.r.size(f.Size()), t.r.size(p.Outline.Bounds().Size()), t.p.Boards[p.Board].Name,
+		tab.Add(p.Name, t.p.Walls[p.Wall].Job.Name, t.r.size(f.Size()), t.r.size(p.Outline.Bounds().Size()), t.p.Boards[p.Board].Name,
 			t.r.of(f.Min.X), t.r.of(f.Max.X), t.r.of(f.Min.Y), t.r.of(f.Max.Y))
 	}
 	t.table(&tab)
@@ -59,20 +70,20 @@ func (t *tables) panels() {
 
 func (t *tables) boards() {
 	t.head("BOARDS, bare, to be cut: width × height")
-	tab := table{heads: []string{"board", ">cut", ">size", ">diagonal", "panels"}}
+	tab := Table{Heads: []string{"board", ">cut", ">size", ">diagonal", "panels"}}
 	for i := range t.p.Boards {
 		b := &t.p.Boards[i]
 		panels := t.p.PanelNames(b.Panels)
 		if b.Twin >= 0 {
 			panels += fmt.Sprintf(" (%s seen from the other side)", t.p.Boards[b.Twin].Name)
 		}
-		tab.add(b.Name, fmt.Sprint(len(b.Panels)), t.r.size(b.Size), t.diagonals(b), panels)
+		tab.Add(b.Name, fmt.Sprint(len(b.Panels)), t.r.size(b.Size), t.diagonals(b), panels)
 	}
 	t.table(&tab)
 	for i := range t.p.Boards {
 		b := &t.p.Boards[i]
 		if !b.Outline.IsRectangle() {
-			fmt.Fprintf(&t.b, "  Board %s, its corners, from the left and from the bottom, seen from the face:\n%s", b.Name, hang("    ", t.r.points(b.Outline)))
+			fmt.Fprintf(&t.b, "  Board %s, its corners, from the left and from the bottom, seen from the face:\n%s", b.Name, Hang("    ", t.r.points(b.Outline)))
 		}
 	}
 }
@@ -97,11 +108,11 @@ func (t *tables) boardClips() {
 	if where := t.holes(t.p.Job.Clip.Board.Holes, "seen from the face"); where != "" {
 		t.words(where)
 	}
-	tab := table{heads: []string{"board", "clip", ">from the left, on the face", ">from the left, on the back", ">from the bottom"}}
+	tab := Table{Heads: []string{"board", "clip", ">from the left, on the face", ">from the left, on the back", ">from the bottom"}}
 	for i := range t.p.Boards {
 		b := &t.p.Boards[i]
 		for _, c := range b.Clips {
-			tab.add(b.Name, c.Place, t.r.of(c.Board.X), t.r.of(b.Size.W-c.Board.X), t.r.of(c.Board.Y))
+			tab.Add(b.Name, c.Place, t.r.of(c.Board.X), t.r.of(b.Size.W-c.Board.X), t.r.of(c.Board.Y))
 		}
 	}
 	t.table(&tab)
@@ -146,9 +157,9 @@ func (t *tables) wallClips() {
 	if d := t.p.Job.Clip.Offset; d != (geom.Point{}) {
 		t.words(fmt.Sprintf("The halves stand apart when engaged, the board half %s from the wall half: do not drill through board and wall together.", t.away(d)))
 	}
-	tab := table{heads: []string{"wall", "panel", "clip", ">along", ">up", "on", ">pad"}}
+	tab := Table{Heads: []string{"wall", "panel", "clip", ">along", ">up", "on", ">pad"}}
 	if t.p.Shims.Count == 0 {
-		tab.heads = tab.heads[:6]
+		tab.Heads = tab.Heads[:6]
 	}
 	for i := range t.p.Panels {
 		p := &t.p.Panels[i]
@@ -157,17 +168,17 @@ func (t *tables) wallClips() {
 			if t.p.Shims.Count > 0 {
 				row = append(row, t.r.of(t.p.Runs[p.Run].Shim))
 			}
-			tab.add(row...)
+			tab.Add(row...)
 		}
 	}
 	t.table(&tab)
 }
 
 func (t *tables) gaps() {
-	tab := table{heads: []string{"run", ">from", ">to", ">build-out", "gaps between finished panels, from the left"}}
+	tab := Table{Heads: []string{"run", ">from", ">to", ">build-out", "gaps between finished panels, from the left"}}
 	for i := range t.p.Runs {
 		r := &t.p.Runs[i]
-		tab.add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), strings.Join(plan.Repeated(r.Gaps, t.r.of), ", "))
+		tab.Add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), strings.Join(plan.Repeated(r.Gaps, t.r.of), ", "))
 	}
 	if len(tab.rows) > 0 {
 		t.head("RUNS: build-out is from the wall's face to the finished face")
@@ -176,7 +187,7 @@ func (t *tables) gaps() {
 }
 
 func (t *tables) heights() {
-	tab := table{heads: []string{"run", "band", ">deck", ">cushion", ">gap below", ">bottom", ">top", ">gap above", ">sill"}}
+	tab := Table{Heads: []string{"run", "band", ">deck", ">cushion", ">gap below", ">bottom", ">top", ">gap above", ">sill"}}
 	for i := range t.p.Runs {
 		r := &t.p.Runs[i]
 		h := r.Band
@@ -197,32 +208,10 @@ func (t *tables) heights() {
 		if h.HasSill {
 			above, sill = t.r.of(h.GapAbove), t.r.of(h.Sill)
 		}
-		tab.add(r.Name, h.Name, deck, cushion, below, t.r.of(h.Bottom), t.r.of(h.Top), above, sill)
+		tab.Add(r.Name, h.Name, deck, cushion, below, t.r.of(h.Bottom), t.r.of(h.Top), above, sill)
 	}
 	if len(tab.rows) > 0 {
 		t.head("HEIGHTS above the level line through the floor at the left end of the first wall; finished edges")
 		t.table(&tab)
-	}
-}
-
-func (t *tables) sheets(counts []page.Count, whyNot string) {
-	if whyNot != "" {
-		t.head("SHEETS")
-		t.words("They can't be laid out: " + whyNot)
-		return
-	}
-	total := 0
-	tab := table{heads: []string{"sheet", "kind", ">pages", "numbers", "how few", "use"}}
-	for _, c := range counts {
-		total += c.Pages
-		tab.add(c.Title, string(c.Kind), fmt.Sprint(c.Pages), c.Numbers(), fewest(c), uses(c))
-	}
-	t.head("SHEETS: %s on %s", count(total, "page"), paperName(t.p.Job.Paper, t.r))
-	t.table(&tab)
-}
-
-func (t *tables) findings(list []rule.Finding, jobName string) {
-	if len(list) > 0 {
-		t.b.WriteString("\n" + hang("", fmt.Sprintf("Know before you drill: %s; rodsheet check %s tells them.", tally(list), jobName)))
 	}
 }

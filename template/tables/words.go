@@ -1,4 +1,4 @@
-package main
+package tables
 
 import (
 	"fmt"
@@ -9,10 +9,10 @@ import (
 	"rodsheet/geom"
 )
 
-// pageWidth is how many columns the words of a command take.
-const pageWidth = 100
+// Width is how many columns a text takes.
+const Width = 100
 
-// A reader writes lengths bare, as one of its system reads them.
+// A reader writes lengths bare, in its units.
 type reader struct{ units geom.System }
 
 func (r reader) of(l geom.Length) string { return l.Bare(r.units) }
@@ -51,8 +51,8 @@ func printable(s string) string {
 	}, s)
 }
 
-// count is a number of things, each by its singular.
-func count(n int, what string) string {
+// Count is a number of things, each by its singular.
+func Count(n int, what string) string {
 	if n == 1 {
 		return "1 " + what
 	}
@@ -81,8 +81,8 @@ func wrap(text string, most int) []string {
 	return append(lines, line)
 }
 
-// hang sets a text with its first line after lead and the others under it.
-func hang(lead, text string) string {
+// Hang sets a text with its first line after lead and the others under it.
+func Hang(lead, text string) string {
 	air := strings.Repeat(" ", utf8.RuneCountInString(lead))
-	return strings.TrimRight(lead+strings.Join(wrap(text, pageWidth-len(air)), "\n"+air), " ") + "\n"
+	return strings.TrimRight(lead+strings.Join(wrap(text, Width-len(air)), "\n"+air), " ") + "\n"
 }

@@ -1,33 +1,35 @@
-package main
+package tables
 
 import (
 	"strings"
 	"unicode/utf8"
 )
 
-// A table sets cells in columns that are as wide as their widest cell. Where that is more than the page holds, the widest
+// A Table sets cells in columns that are as wide as their widest cell. Where that is more than the page holds, the widest
 // columns of words wrap.
-type table struct {
-	heads []string // ">" before a head sets its column to the right
+type Table struct {
+	Heads []string // ">" before a head sets its column to the right
 	rows  [][]string
 }
 
-func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
+// Add adds a row.
+func (t *Table) Add(cells ...string) { t.rows = append(t.rows, cells) }
 
 // narrowest is what a column of words is wrapped to at most.
 const narrowest = 12
 
-func (t *table) text(indent string) string {
+// Text is the table with every line indented; "" without rows.
+func (t *Table) Text(indent string) string {
 	if len(t.rows) == 0 {
 		return ""
 	}
-	rows := [][]string{make([]string, len(t.heads))}
-	right := make([]bool, len(t.heads))
-	for i, h := range t.heads {
+	rows := [][]string{make([]string, len(t.Heads))}
+	right := make([]bool, len(t.Heads))
+	for i, h := range t.Heads {
 		rows[0][i], right[i] = strings.CutPrefix(h, ">")
 	}
 	rows = append(rows, t.rows...)
-	wide := t.widths(rows, right, pageWidth-utf8.RuneCountInString(indent))
+	wide := t.widths(rows, right, Width-utf8.RuneCountInString(indent))
 	var b strings.Builder
 	for _, row := range rows {
 		var cells [][]string
@@ -54,7 +56,7 @@ func (t *table) text(indent string) string {
 	return b.String()
 }
 
-func (t *table) widths(rows [][]string, right []bool, room int) []int {
+func (t *Table) widths(rows [][]string, right []bool, room int) []int {
 	wide := make([]int, len(right))
 	sum := 2 * (len(wide) - 1)
 	for i := range wide {
