@@ -36,7 +36,7 @@ func newCheck(e env, run func(*checkOptions) error) *cobra.Command {
 			}
 			return nil
 		}
-		return o.job.take(args)
+		return o.job.parse(args)
 	}
 	cmd.Flags().StringVar(&o.explain, "explain", "", "tell of the rule with this ID, or of all, and where it comes from")
 	cmd.Flags().BoolVar(&o.json, "json", false, "write JSON")

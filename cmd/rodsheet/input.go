@@ -19,10 +19,10 @@ type jobArg struct {
 // attach gives a command its JOB argument and --demo.
 func (a *jobArg) attach(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&a.demo, "demo", false, "take the job that travels inside the program in place of JOB")
-	cmd.Args = func(cmd *cobra.Command, args []string) error { return a.take(args) }
+	cmd.Args = func(cmd *cobra.Command, args []string) error { return a.parse(args) }
 }
 
-func (a *jobArg) take(args []string) error {
+func (a *jobArg) parse(args []string) error {
 	switch {
 	case len(args) > 1:
 		return usage("one JOB is taken at a time; %d were given", len(args))
@@ -38,7 +38,7 @@ func (a *jobArg) take(args []string) error {
 	return nil
 }
 
-// as is how the job is named on a command line, for hints.
+// as is the job as a command line names it, for hints.
 func (a *jobArg) as() string {
 	if a.demo {
 		return "--demo"
@@ -46,7 +46,7 @@ func (a *jobArg) as() string {
 	return a.file
 }
 
-// open reads the job and works it out.
+// open reads a job and works it out.
 func (e env) open(a jobArg) (*template.Work, error) {
 	name, data, err := e.read(a)
 	if err != nil {
@@ -55,7 +55,7 @@ func (e env) open(a jobArg) (*template.Work, error) {
 	return template.Open(name, data)
 }
 
-// read reads no more of a job file than shows that it is too long; package job tells that with its other problems.
+// read reads a job file, and no more of it than shows that it is too long: package job reports that with other problems.
 func (e env) read(a jobArg) (name string, data []byte, err error) {
 	if a.demo {
 		name, data = job.Demo()

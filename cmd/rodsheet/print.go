@@ -53,7 +53,7 @@ func newPrint(e env, run func(*printOptions) error) *cobra.Command {
 			if o.pages, err = pagesOf(pages); err != nil {
 				return err
 			}
-			if err := o.sound(); err != nil {
+			if err := o.validate(); err != nil {
 				return err
 			}
 			return run(o)
@@ -74,8 +74,8 @@ func newPrint(e env, run func(*printOptions) error) *cobra.Command {
 	return cmd
 }
 
-// sound refuses what can't be meant.
-func (o *printOptions) sound() error {
+// validate rejects options that contradict each other or name the wrong kind of file.
+func (o *printOptions) validate() error {
 	lower := strings.ToLower(o.output)
 	switch {
 	case o.format != "pdf" && o.format != "svg":

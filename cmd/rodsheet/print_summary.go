@@ -67,7 +67,7 @@ func hasKind(counts []page.Count, k drawing.Kind) bool {
 	return false
 }
 
-// touched keeps the sheets that have a page in the set.
+// touched returns the counts of sheets that have a page in the set.
 func touched(counts []page.Count, set page.Set) []page.Count {
 	var out []page.Count
 	for _, c := range counts {

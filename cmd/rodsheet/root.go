@@ -75,7 +75,7 @@ func reportError(err error, cmd *cobra.Command, to io.Writer) exit {
 	case errors.As(err, &stops):
 		fmt.Fprint(to, tables.Stops(stops.Stops))
 		return refused
-	case errors.Is(err, syscall.EPIPE) && errors.Is(err, errStdout): // as with `| head`: whoever read has read enough
+	case errors.Is(err, syscall.EPIPE) && errors.Is(err, errStdout): // as with `| head`: the reader wants no more
 		return refused
 	default:
 		fmt.Fprintf(to, "rodsheet: %s\n", err)

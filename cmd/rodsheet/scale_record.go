@@ -100,7 +100,7 @@ func verdictText(list []printer.Verdict) string {
 	return b.String()
 }
 
-// readings puts what was read beside what was drawn.
+// readings are what was read, each with what was drawn and how far the tape may be off.
 func (o *scaleRecordOptions) readings(paper job.Paper, units geom.System) (printer.Readings, error) {
 	_, long, err := template.ScalePages(paper, units, "", geom.Affine{})
 	if err != nil {

@@ -8,7 +8,7 @@ import (
 	"rodsheet/geom"
 )
 
-// Meaning is what a reading turns out to be.
+// Meaning classifies a reading.
 type Meaning string
 
 // The meanings.
@@ -22,8 +22,8 @@ const (
 	Disagree Meaning = "disagree"    // the readings contradict each other
 )
 
-// Furthest is how far a correction may go unless it is wanted anyway.
-const Furthest = 0.03
+// maxCorrection is the largest correction that is made unless it is wanted anyway.
+const maxCorrection = 0.03
 
 // A Verdict is what one reading means.
 type Verdict struct {
@@ -71,7 +71,7 @@ func Correct(name string, paper geom.Size, r Readings, anyway bool) (Profile, []
 		case math.Abs(off) <= l.doubt():
 			add(of, True, false, "%s for %s is true within the reading's own error of %s; nothing is corrected.", l.Read.In(r.Units), l.Drawn.In(r.Units), read(l.Within, r.Units))
 			return
-		case math.Abs(off) > Furthest:
+		case math.Abs(off) > maxCorrection:
 			add(of, TooFar, true, "%s for %s is %s; a printer by itself is rarely more than 1 %% off. Look for scaling in the print dialog, and read again.", l.Read.In(r.Units), l.Drawn.In(r.Units), percent(off))
 		default:
 			add(of, Off, false, "%s for %s: the printer makes it %s; pages are drawn the other way by as much.", l.Read.In(r.Units), l.Drawn.In(r.Units), percent(off))
@@ -85,7 +85,7 @@ func Correct(name string, paper geom.Size, r Readings, anyway bool) (Profile, []
 		switch {
 		case math.Abs(sine) <= doubt:
 			add("diagonals", True, false, "The diagonals are equal within the readings' own error; the page is square.")
-		case math.Abs(sine) > Furthest:
+		case math.Abs(sine) > maxCorrection:
 			add("diagonals", TooFar, true, "What should be upright leans by %.2f in 100; that is more than paper fed askew explains. Read again.", sine*100)
 			p.Lean = sine
 		default:
@@ -121,7 +121,7 @@ func read(l geom.Length, s geom.System) string {
 	return fmt.Sprintf("%.1f mm", l.Millimetres())
 }
 
-// unusable are verdicts on readings that can't be right.
+// unusable returns verdicts on readings that can't be right.
 func (r Readings) unusable() []Verdict {
 	var bad []Verdict
 	check := func(of string, drawn, got, within geom.Length) {

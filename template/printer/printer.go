@@ -1,6 +1,5 @@
-// Package printer corrects printers that lie: from readings of lines on a printed scale sheet it works out how a printer
-// stretches and skews a page, says what the readings mean, and keeps the answer in one readable file for each printer and
-// paper.
+// Package printer corrects the scale and skew of printers: from readings of lines on a printed scale sheet it works out how
+// a printer distorts a page, says what the readings mean, and keeps the result in one readable file a printer, by paper.
 //
 // It knows nothing of what is printed. The map is affine and is fixed by four readings at most: a line across, a line
 // down and the two diagonals of a rectangle; the fourth is checked against the other three.
@@ -18,10 +17,10 @@ type Line struct {
 	Within      geom.Length // the reading's own greatest error, as of the tape it was read with
 }
 
-// factor is how long the printer makes a length of 1.
+// factor is the printer's scale along the line.
 func (l Line) factor() float64 { return float64(l.Read) / float64(l.Drawn) }
 
-// doubt is the reading's own error as a fraction.
+// doubt is the greatest error of factor.
 func (l Line) doubt() float64 { return float64(l.Within) / float64(l.Drawn) }
 
 // Diagonals are those of an upright rectangle, as the printed page is read.

@@ -10,7 +10,7 @@ import (
 	"rodsheet/template/plan"
 )
 
-// loads tells weights and pulls, panels with the same figures in one row.
+// loads lists weights and pulls, panels with the same figures in one row.
 func (t *tables) loads() {
 	if len(t.p.Loads) != len(t.p.Panels) || len(t.p.Panels) == 0 {
 		return
@@ -66,7 +66,7 @@ func withdrawal(loads []plan.Load) (least job.Weight) {
 	return least
 }
 
-// budget tells how far holes may be off.
+// budget lists how far holes may be off.
 func (t *tables) budget() {
 	b := t.p.Budget
 	if b.Board < 0 || b.Board >= len(t.p.Boards) || b.HoleToHole == (plan.Error{}) {

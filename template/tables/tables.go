@@ -21,7 +21,7 @@ type tables struct {
 
 func (t *tables) head(format string, args ...any) { fmt.Fprintf(&t.b, "\n"+format+"\n", args...) }
 
-// words are a paragraph under a head.
+// words adds a paragraph under a head.
 func (t *tables) words(text string) { t.b.WriteString(Hang("  ", text)) }
 
 func (t *tables) table(tab *Table) { t.b.WriteString(tab.Text("  ")) }
@@ -88,7 +88,7 @@ func (t *tables) boards() {
 	}
 }
 
-// diagonals tell whether a board of four corners is true.
+// diagonals returns what a tape must show across a board of four corners.
 func (t *tables) diagonals(b *plan.Board) string {
 	rising, falling, four := b.Outline.Diagonals()
 	switch {
