@@ -49,7 +49,7 @@ var arrows = map[string][]string{
 
 	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/drawing", "template/sheet", "template/page"},
 	"template/tables": {"geom", "template", "template/job", "template/plan", "template/rule", "template/page"},
-	"template/report": {"geom", "template", "template/job", "template/plan", "template/rule", "template/page"},
+	"template/report": {"geom", "template", "template/job", "template/plan", "template/plan/finding", "template/rule", "template/page"},
 }
 
 // testOnly are packages that tests share: none but tests may import them.

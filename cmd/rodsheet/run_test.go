@@ -62,6 +62,7 @@ func TestWordsForPeopleAndPrograms(t *testing.T) {
 		{"list.txt", []string{"list", "testdata/hall.yaml"}},
 		{"list.csv", []string{"list", "testdata/hall.yaml", "--csv"}},
 		{"list.json", []string{"list", "testdata/hall.yaml", "--json"}},
+		{"rules.json", []string{"check", "--explain", "all", "--json"}},
 		{"help.txt", nil},
 	} {
 		t.Run(row.golden, func(t *testing.T) {

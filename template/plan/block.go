@@ -186,8 +186,7 @@ func (p *Plan) checkAboveDeck(run *Run, panel int, height geom.Length, drilling 
 	if height == 0 {
 		return
 	}
-	key := bandKey(run.Job)
-	p.report(finding.OfPanels(key, p.Panels[panel].Name), key, BelowDeck{By: -height, Drilling: drilling})
+	p.report(finding.OfPanels(bandKey(run.Job), p.Panels[panel].Name), bottomField(run.Job), BelowDeck{By: -height, Drilling: drilling})
 }
 
 // build makes a block up from the stock.
@@ -200,7 +199,9 @@ func (p *Plan) build(b *Block) {
 	within := p.Job.Blocks.Within
 	found, err := stack.Find(b.Height, min(within, b.Height-1), slices.Compact(stock))
 	misses := StackMisses{Block: b.Name, Height: b.Height, Count: b.Count, Within: within}
-	report := func() { p.report(finding.OfOne(finding.Block, "blocks.stock", b.Name), "blocks.stock", misses) }
+	report := func() {
+		p.report(finding.OfOne(finding.Block, "blocks.stock", b.Name, p.namesOf(b.Panels)...), "blocks.stock", misses)
+	}
 	if err != nil {
 		misses.Reason = err.Error()
 		report()

@@ -160,7 +160,7 @@ func TestAStackThatMissesSaysWhatIsMissing(t *testing.T) {
 	require.Equal(t, []string{"stack-misses"}, ids(p))
 	misses := StackMisses{Block: "bay", Height: 183 * inch / 32, Count: 2, Within: inch / 64, Below: 21 * inch / 4, Above: 6 * inch}
 	assert.Equal(t, misses, p.Findings[0].Params)
-	assert.Equal(t, finding.OfOne(finding.Block, "blocks.stock", "bay"), p.Findings[0].Subject)
+	assert.Equal(t, finding.OfOne(finding.Block, "blocks.stock", "bay", "N1", "N2"), p.Findings[0].Subject)
 	assert.Equal(t, 6*inch, p.Blocks[0].Made, "the nearest stack")
 
 	j.Blocks.Stock = []geom.Length{10 * inch}

@@ -7,7 +7,6 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
-	"rodsheet/template/plan/finding"
 )
 
 // TapeError is the greatest permissible error of a tape or rule of accuracy class 1, 2 or 3 over a length:
@@ -400,11 +399,11 @@ func (p *Plan) estimate() {
 		if len(b.Helps) > 0 {
 			f.Help, f.Leaves = b.Helps[0].What, b.Helps[0].Likely
 		}
-		p.report(finding.OfOne(finding.Board, "clip.play", p.Boards[b.Board].Name), "clip.play", f)
+		p.report(p.boardSubject(b.Board, "clip.play"), "clip.play", f)
 	}
 	for i := range p.Boards {
 		if squared := p.Job.Accuracy.Squared; p.takesJigs(i) && 2*squared > b.Play {
-			p.report(finding.OfOne(finding.Board, "accuracy.squared", p.Boards[i].Name), "accuracy.squared", JigSawError{Saw: squared, Play: b.Play})
+			p.report(p.boardSubject(i, "accuracy.squared"), "accuracy.squared", JigSawError{Saw: squared, Play: b.Play})
 		}
 	}
 }

@@ -33,7 +33,7 @@ func (p *Plan) checkOutline(run *Run) {
 		if wall.Outline.ContainsPolygon(finished) {
 			continue
 		}
-		field := heightField(run.Job)
+		field := topField(run.Job)
 		if past > 0 {
 			field = extentField(run.Job)
 		}

@@ -28,15 +28,19 @@ func Repeated(lengths []geom.Length, read func(geom.Length) string) []string {
 
 // PanelNames lists panels as people would: "L1–L4, M2".
 func (p *Plan) PanelNames(panels []int) string {
+	return strings.Join(finding.Ranges(p.namesOf(panels)), ", ")
+}
+
+func (p *Plan) namesOf(panels []int) []string {
 	all := make([]string, len(panels))
 	for i, k := range panels {
 		all[i] = p.Panels[k].Name
 	}
-	return strings.Join(finding.Ranges(all), ", ")
+	return all
 }
 
-// extentField is where a run says how far it reaches across, divisionField how it is divided and heightField how high
-// it hangs.
+// extentField is the field that says how far a run reaches across, divisionField how it is divided, topField and
+// bottomField how high it hangs.
 func extentField(r *job.Run) string {
 	if len(r.Area) > 0 {
 		return r.Key + ".area"
@@ -51,11 +55,23 @@ func divisionField(r *job.Run) string {
 	return r.Key + ".panels"
 }
 
-func heightField(r *job.Run) string {
-	if len(r.Area) > 0 {
+func topField(r *job.Run) string {
+	switch {
+	case len(r.Area) > 0:
 		return r.Key + ".area"
+	case r.Band.Direct:
+		return bandKey(r) + ".top"
+	case r.Band.Panel > 0:
+		return bandKey(r) + ".panel"
 	}
-	return bandKey(r)
+	return bandKey(r) + ".gap"
+}
+
+func bottomField(r *job.Run) string {
+	if r.Band.Direct {
+		return bandKey(r) + ".bottom"
+	}
+	return bandKey(r) + ".gap"
 }
 
 // names are the names of some panels.

@@ -20,7 +20,7 @@ type Fitting struct {
 	Name string // what the person called it, else its kind
 }
 
-// OverFitting: panels hang over a fitting. It has an ID for each kind whose trouble is of its own kind.
+// OverFitting: panels hang over a fitting. Boxes, vents and valves have IDs of their own.
 type OverFitting struct{ Fitting }
 
 // ID implements [finding.Params].

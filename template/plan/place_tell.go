@@ -95,7 +95,7 @@ func (p *Plan) reportNoPlace(panel *Panel, run *job.Run) {
 		field = divisionField(run)
 		f.Reason, f.Needs, f.Panel = Narrow, least.W, least.W+2*p.Edge
 	case f.Board.H < least.H:
-		field = heightField(run)
+		field = topField(run)
 		f.Reason, f.Needs, f.Panel = Low, least.H, least.H+2*p.Edge
 	default:
 		f.Reason, f.Near = KeptOut, p.nearestPlace(panel)

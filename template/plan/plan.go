@@ -184,6 +184,11 @@ func (p *Plan) panelSubject(panel int) finding.Subject {
 	return finding.OfPanels(key, p.Panels[panel].Name)
 }
 
+// boardSubject is a board, and what is given of it at key.
+func (p *Plan) boardSubject(board int, key string) finding.Subject {
+	return finding.OfOne(finding.Board, key, p.Boards[board].Name, p.namesOf(p.Boards[board].Panels)...)
+}
+
 // runSubject is a run, or some panels in it.
 func runSubject(run *Run, panels ...*Panel) finding.Subject {
 	return finding.OfRun(run.Job.Key, run.Name, names(panels)...)

@@ -67,7 +67,7 @@ func (p *Plan) checkLift(run *Run) {
 	if len(stuck) == 0 {
 		return
 	}
-	p.report(runSubject(run, stuck...), heightField(run.Job), CannotLift{Rise: rise, Free: least, Under: under})
+	p.report(runSubject(run, stuck...), topField(run.Job), CannotLift{Rise: rise, Free: least, Under: under})
 }
 
 // headroom is the least free height above a panel, and what ends it; ok is false under open sky.

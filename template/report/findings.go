@@ -1,11 +1,14 @@
 package report
 
 import (
+	"reflect"
+
 	"rodsheet/template/job"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/rule"
 )
 
-type finding struct {
+type findingEntry struct {
 	ID       string  `json:"id"`
 	Level    string  `json:"level"`
 	At       string  `json:"at"`
@@ -16,14 +19,31 @@ type finding struct {
 	Line     int     `json:"line"` // of the job file; 0 when it comes from no line
 	Column   int     `json:"column"`
 	Accepted *string `json:"accepted"` // the reason; null when it is not accepted
+
+	Field  string   `json:"field"`  // path in the job file of the value that mends it
+	Panels []string `json:"panels"` // those that it is about, or comes down to
+	Boards []string `json:"boards"`
+	Runs   []string `json:"runs"`
+	Walls  []string `json:"walls"`
+	Bands  []string `json:"bands"`
+	Blocks []string `json:"blocks"`
+	Params params   `json:"params"` // its names and numbers; what doesn't apply is 0, "" or false
 }
 
-func findingsOf(list []rule.Finding) []finding {
-	out := make([]finding, 0, len(list))
+func findingsOf(list []rule.Finding) []findingEntry {
+	out := make([]findingEntry, 0, len(list))
 	for _, f := range list {
-		one := finding{
+		of := func(kind finding.Kind) []string {
+			if f.Subject.Kind != kind {
+				return []string{}
+			}
+			return f.Subject.Names
+		}
+		one := findingEntry{
 			ID: f.ID, Level: f.Level.String(), At: f.At, Text: f.Text, Why: f.Why, Remedy: f.Remedy, Source: f.Source,
-			Line: f.Place.Line, Column: f.Place.Col,
+			Line: f.Place.Line, Column: f.Place.Col, Field: f.Field,
+			Panels: append([]string{}, f.Subject.AllPanels()...), Boards: of(finding.Board), Runs: of(finding.Run), Walls: of(finding.Wall),
+			Bands: of(finding.Band), Blocks: of(finding.Block), Params: params{f.Params},
 		}
 		if f.Accepted {
 			one.Accepted = &f.Because
@@ -36,14 +56,14 @@ func findingsOf(list []rule.Finding) []finding {
 // Findings writes the findings about a job, worst first, with the usual cautions: {job, file, findings, cautions}.
 func Findings(j *job.Job, list []rule.Finding) (string, error) {
 	return write(struct {
-		Job      string    `json:"job"`
-		File     string    `json:"file"`
-		Findings []finding `json:"findings"`
-		Cautions []string  `json:"cautions"`
+		Job      string         `json:"job"`
+		File     string         `json:"file"`
+		Findings []findingEntry `json:"findings"`
+		Cautions []string       `json:"cautions"`
 	}{j.Name, j.Source.File, findingsOf(list), rule.Cautions()})
 }
 
-// Rules writes rules with their level, what each asks for, why, and its source: {rules}.
+// Rules writes rules with their level, what each asks for, why, its source, and the keys of its findings' params: {rules}.
 func Rules(list []rule.Rule) (string, error) {
 	type entry struct {
 		ID     string `json:"id"`
@@ -51,10 +71,12 @@ func Rules(list []rule.Rule) (string, error) {
 		What   string `json:"what"`
 		Why    string `json:"why"`
 		Source string `json:"source"`
+
+		Params []string `json:"params"` // "a.b" is b in a, "a[].b" is b in each of the list a
 	}
 	out := make([]entry, len(list))
 	for i, r := range list {
-		out[i] = entry{r.ID, r.Level.String(), r.What, r.Why, r.Source}
+		out[i] = entry{r.ID, r.Level.String(), r.What, r.Why, r.Source, keysOf("", reflect.TypeOf(r.Params()))}
 	}
 	return write(struct {
 		Rules []entry `json:"rules"`

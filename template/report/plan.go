@@ -8,17 +8,17 @@ import (
 )
 
 type document struct {
-	Job      string       `json:"job"`
-	Units    string       `json:"units"`
-	Panels   []panel      `json:"panels"`
-	Blocks   []block      `json:"blocks"`
-	Shims    shims        `json:"shims"`
-	Sheets   []paper      `json:"sheets"` // null when they could not be laid out
-	Pages    *int         `json:"pages"`
-	Screws   screws       `json:"screws"`
-	Cutting  cuttingLists `json:"cutting"`
-	Budget   *budget      `json:"budget"`
-	Findings []finding    `json:"findings"`
+	Job      string         `json:"job"`
+	Units    string         `json:"units"`
+	Panels   []panel        `json:"panels"`
+	Blocks   []block        `json:"blocks"`
+	Shims    shims          `json:"shims"`
+	Sheets   []paper        `json:"sheets"` // null when they could not be laid out
+	Pages    *int           `json:"pages"`
+	Screws   screws         `json:"screws"`
+	Cutting  cuttingLists   `json:"cutting"`
+	Budget   *budget        `json:"budget"`
+	Findings []findingEntry `json:"findings"`
 }
 
 type panel struct {

@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/json"
 	"math"
+	"reflect"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,6 +13,8 @@ import (
 	"rodsheet/template/job"
 	"rodsheet/template/page"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
+	"rodsheet/template/rule"
 )
 
 func TestLengthsAreWrittenExactlyInMillimetres(t *testing.T) {
@@ -126,4 +129,58 @@ func TestASpreadsheetMeetsNoFormula(t *testing.T) {
 	text, err := ListsCSV(w.Plan)
 	require.NoError(t, err)
 	assert.Contains(t, text, "buy,'=1+1,,2,pieces,,,'@x,,\n")
+}
+
+func TestNumbersOfAFindingAreWrittenWithTheirUnits(t *testing.T) {
+	type inner struct {
+		Place string
+		Off   []geom.Length
+	}
+	type Embedded struct{ Kind string }
+	type all struct {
+		Embedded
+		BuildOut geom.Length
+		Part     geom.Size
+		Up       geom.Span
+		Moved    geom.Point
+		Carries  job.Weight
+		Density  job.Density
+		Clips    int
+		Follow   bool
+		Ends     [2]string
+		Some     []inner
+		Near     inner
+	}
+	mm := geom.Millimetre
+	text, err := json.Marshal(params{all{
+		Embedded{"a <b> & c"}, geom.Inch, geom.Size{W: mm, H: 2 * mm}, geom.Span{From: 3 * mm, To: 4 * mm}, geom.Pt(-mm, 0), 1.5, 577, 4, true,
+		[2]string{"A", "B"}, []inner{{"upper left", []geom.Length{mm / 2}}}, inner{},
+	}})
+	require.NoError(t, err)
+	assert.JSONEq(t, `{"kind": "a <b> & c", "build_out_mm": 25.4, "part_mm": [1, 2], "up_mm": [3, 4], "moved_mm": [-1, 0], "carries_kg": 1.5,
+		"density_kg_m3": 577, "clips": 4, "follow": true, "ends": ["A", "B"], "some": [{"place": "upper left", "off_mm": [0.5]}],
+		"near": {"place": "", "off_mm": []}}`, string(text))
+	assert.Equal(t, []string{"kind", "build_out_mm", "part_mm", "up_mm", "moved_mm", "carries_kg", "density_kg_m3", "clips", "follow", "ends[]",
+		"some[].place", "some[].off_mm[]", "near.place", "near.off_mm[]"}, keysOf("", reflect.TypeFor[all]()))
+}
+
+func TestAFindingNamesItsThingsAndItsField(t *testing.T) {
+	about := func(subject finding.Subject) map[string]any {
+		text, err := Findings(&job.Job{}, []rule.Finding{{Subject: subject, Field: "clips.clear", Params: plan.ShutIn{Gap: geom.Inch / 8}}})
+		require.NoError(t, err)
+		var got struct{ Findings []map[string]any }
+		require.NoError(t, json.Unmarshal([]byte(text), &got))
+		return got.Findings[0]
+	}
+	run := about(finding.OfRun("walls[0].runs[0]", "N", "N1", "N3"))
+	assert.Equal(t, []any{"N"}, run["runs"])
+	assert.Equal(t, []any{"N1", "N3"}, run["panels"])
+	assert.Equal(t, "clips.clear", run["field"])
+	assert.Equal(t, map[string]any{"gap_mm": 3.175}, run["params"])
+	board := about(finding.OfOne(finding.Board, "", "A"))
+	assert.Equal(t, []any{"A"}, board["boards"])
+	for _, key := range []string{"panels", "runs", "walls", "bands", "blocks"} {
+		assert.Equal(t, []any{}, board[key], "an empty list is written as one")
+	}
+	assert.Equal(t, []any{"N1", "N2"}, about(finding.OfPanels("", "N1", "N2"))["panels"])
 }

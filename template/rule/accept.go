@@ -14,22 +14,21 @@ import (
 type AcceptUnknown struct {
 	Finding string
 	At      string
-	Known   bool            // there is a rule of that ID
-	Found   finding.Subject // what the job's findings of that ID are about, where there are any
+	Known   bool   // there is a rule of that ID
+	Found   string // what the job's findings of that ID are about, as At takes it
 }
 
 // ID implements [finding.Params].
 func (AcceptUnknown) ID() string { return "accept-unknown" }
 
 func acceptUnknown(s *speech, f AcceptUnknown) (text, remedy string) {
-	at := f.Found.List()
 	switch {
 	case !f.Known:
 		return s.sprintf("No finding is called %q, so nothing is accepted.", f.Finding),
 			"See rodsheet check for the findings of this job, rodsheet check --explain all for every one there is."
-	case at != "":
-		return s.sprintf("%s is not found at %q but at %s.", f.Finding, f.At, at),
-			s.sprintf("Write at: %q, or leave at out to accept it everywhere.", at)
+	case f.Found != "":
+		return s.sprintf("%s is not found at %q but at %s.", f.Finding, f.At, f.Found),
+			s.sprintf("Write at: %q, or leave at out to accept it everywhere.", f.Found)
 	}
 	return s.sprintf("This job has no finding %s to accept.", f.Finding),
 		"Take the acceptance out, so that it can't silence a later one unread."
@@ -49,12 +48,15 @@ func unmet(p *plan.Plan) finding.List {
 		}
 		f := AcceptUnknown{Finding: a.Finding, At: a.At}
 		_, f.Known = Of(a.Finding)
-		field := a.Key + ".finding"
+		var about finding.Subject
 		for _, other := range found {
 			if other.ID == a.Finding && other.At != "" {
-				f.Found.Kind, f.Found.Names = other.Subject.Kind, union(f.Found.Names, other.Subject.Names)
-				field = a.Key + ".at"
+				about.Kind, about.Names = other.Subject.Kind, union(about.Names, other.Subject.Names)
 			}
+		}
+		field := a.Key + ".finding"
+		if f.Found = about.List(); f.Found != "" {
+			field = a.Key + ".at"
 		}
 		out.Add(finding.Subject{Kind: finding.Acceptance, Key: a.Key}, field, f)
 	}

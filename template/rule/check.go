@@ -22,6 +22,9 @@ type Rule struct {
 	say words // of its findings
 }
 
+// Params are what the rule's findings carry, all of it zero.
+func (r Rule) Params() finding.Params { return r.say.zero }
+
 // Rules lists every rule, in the order of their IDs.
 func Rules() []Rule {
 	list := all()

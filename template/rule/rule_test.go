@@ -208,6 +208,11 @@ var odd = []struct {
 		j.Walls[0].Runs[0].Band.HasSeat, j.Walls[0].Runs[0].Band.Seat = true, [2]geom.Length{17 * geom.Inch, 20 * geom.Inch}
 	}},
 	{"outside-wall", Stop, "North", func(j *job.Job) { j.Walls[0].Runs[0].Band.Top = 100 * geom.Inch }},
+	{"cannot-plan-cuts", Note, "The cover could not be planned", func(j *job.Job) { j.Cover.Roll = 2000 * geom.Metre }},
+	{"stack-misses", Caution, "could not be made up from stock", func(j *job.Job) {
+		j.Walls[0].Runs[0].Band.HasSeat, j.Walls[0].Runs[0].Band.Seat = true, [2]geom.Length{17 * geom.Inch, 17 * geom.Inch}
+		j.Blocks.Stock = []geom.Length{geom.Inch / 1000}
+	}},
 	{"cannot-plan-cuts", Note, "The board could not be planned", func(j *job.Job) { j.Board.Sheet.H = 2000 * geom.Metre }},
 }
 

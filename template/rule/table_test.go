@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -100,8 +101,8 @@ func TestEveryTypeOfParamsHasWordsInARuleAndEveryRuleHasATypeOfParams(t *testing
 	assert.Greater(t, len(types), 40)
 	var spoken []string
 	for _, r := range Rules() {
-		if assert.NotNil(t, r.say.render, r.ID) {
-			spoken = append(spoken, r.say.params.Name())
+		if assert.NotNil(t, r.Params(), r.ID) {
+			spoken = append(spoken, reflect.TypeOf(r.Params()).Name())
 		}
 	}
 	slices.Sort(types)

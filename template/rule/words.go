@@ -2,7 +2,6 @@ package rule
 
 import (
 	"fmt"
-	"reflect"
 	"strings"
 
 	"rodsheet/geom"
@@ -12,13 +11,13 @@ import (
 
 // words put a rule's findings into sentences: what is wrong, and what would be right, which may be empty.
 type words struct {
-	params reflect.Type
+	zero   finding.Params
 	render func(*speech, finding.Params) (text, remedy string, ok bool)
 }
 
 // say makes words of a function that takes the params of the rule's findings.
 func say[P finding.Params](render func(s *speech, f P) (text, remedy string)) words {
-	return words{reflect.TypeFor[P](), func(s *speech, params finding.Params) (text, remedy string, ok bool) {
+	return words{*new(P), func(s *speech, params finding.Params) (text, remedy string, ok bool) {
 		f, ok := params.(P)
 		if ok {
 			text, remedy = render(s, f)

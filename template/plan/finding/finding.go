@@ -14,7 +14,8 @@ type Finding struct {
 }
 
 // Params are the names and numbers of a finding: a struct of lengths, weights, counts and names, as few as its words
-// need. Findings of one ID have params of one type. A field that doesn't apply is zero.
+// need. Findings of one ID have params of one type. A field that doesn't apply is zero. Its fields are written for
+// other programs too, under their own names: none is renamed once it is out.
 type Params interface {
 	// ID is the finding's stable name, kebab-case, as in the job file's `accept`.
 	ID() string

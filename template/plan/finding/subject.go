@@ -37,13 +37,11 @@ func OfPanels(key string, names ...string) Subject {
 }
 
 // OfRun is a run, or some panels in it.
-func OfRun(key, name string, panels ...string) Subject {
-	return Subject{Kind: Run, Names: []string{name}, Panels: panels, Key: key}
-}
+func OfRun(key, name string, panels ...string) Subject { return OfOne(Run, key, name, panels...) }
 
-// OfOne is one thing of the kind.
-func OfOne(kind Kind, key, name string) Subject {
-	return Subject{Kind: kind, Names: []string{name}, Key: key}
+// OfOne is one thing of the kind, with the panels that it is for.
+func OfOne(kind Kind, key, name string, panels ...string) Subject {
+	return Subject{Kind: kind, Names: []string{name}, Panels: panels, Key: key}
 }
 
 // AllPanels are the panels a subject names, whatever its kind.
