@@ -11,7 +11,7 @@ import (
 )
 
 // paperNames are what --paper takes.
-const paperNames = "letter, legal, tabloid, a4, a3, a2 or WIDTH x HEIGHT"
+var paperNames = strings.Join(paper.Names(), ", ") + " or WIDTH x HEIGHT"
 
 // paperOf reads paper by name or size; margin and overlap are taken over.
 func paperOf(text string, like job.Paper, units geom.System) (job.Paper, error) {

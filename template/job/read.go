@@ -97,7 +97,7 @@ func (r *reader) paper(s *section) {
 		case n.kind == scalar && !strings.ContainsAny(n.text, "xX×"):
 			format, ok := paper.Named(n.text)
 			if !ok {
-				s.add("size", "%q is no paper this program knows; write letter, legal, tabloid, a4, a3, a2 or a size such as 12 x 18", shorten(n.text))
+				s.add("size", "%q is no paper this program knows; write %s or a size such as 12 x 18", shorten(n.text), strings.Join(paper.Names(), ", "))
 				break
 			}
 			p.Name, p.Size = strings.ToLower(format.Name), format.Size

@@ -15,16 +15,16 @@ type background struct {
 }
 
 type stroke struct {
-	from, to geom.Point
-	weight   geom.Length // the pen's width
+	line  geom.Segment
+	width geom.Length // of the pen
 }
 
 // backgroundOf gathers what a window shows of marks.
 func backgroundOf(w geom.Rect, marks ...[]drawing.Mark) background {
 	var b background
 	add := func(from, to geom.Point, pen drawing.Pen) {
-		if pen.Width > 0 && meets(from, to, w) {
-			b.strokes = append(b.strokes, stroke{from, to, pen.Width})
+		if line := (geom.Segment{A: from, B: to}); pen.Width > 0 && line.Intersects(w) {
+			b.strokes = append(b.strokes, stroke{line, pen.Width})
 		}
 	}
 	for _, list := range marks {
@@ -54,8 +54,8 @@ func backgroundOf(w geom.Rect, marks ...[]drawing.Mark) background {
 func (b background) cost(r geom.Rect) geom.Length {
 	sum := geom.Length(0)
 	for _, s := range b.strokes {
-		if meets(s.from, s.to, r) {
-			sum += s.weight
+		if s.line.Intersects(r) {
+			sum += s.width
 		}
 	}
 	for _, part := range b.parts {
@@ -87,26 +87,4 @@ func (b background) leastCovering(candidates []geom.Rect, w geom.Rect, taken []g
 		}
 	}
 	return best, found
-}
-
-// meets tells whether a line touches a rectangle.
-func meets(a, b geom.Point, r geom.Rect) bool {
-	if max(a.X, b.X) < r.Min.X || min(a.X, b.X) > r.Max.X || max(a.Y, b.Y) < r.Min.Y || min(a.Y, b.Y) > r.Max.Y {
-		return false
-	}
-	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
-	lo, hi := 0.0, 1.0
-	for _, side := range [...][2]float64{
-		{dx, float64(r.Max.X - a.X)}, {-dx, float64(a.X - r.Min.X)}, {dy, float64(r.Max.Y - a.Y)}, {-dy, float64(a.Y - r.Min.Y)},
-	} {
-		switch d, room := side[0], side[1]; {
-		case d == 0 && room < 0:
-			return false
-		case d > 0:
-			hi = min(hi, room/d)
-		case d < 0:
-			lo = max(lo, room/d)
-		}
-	}
-	return lo <= hi
 }

@@ -28,32 +28,13 @@ func TestWordsAboutAPartKeepOffLines(t *testing.T) {
 		for _, word := range words {
 			r := word.Bounds()
 			for _, s := range backgroundOf(w, d.Marks).strokes {
-				assert.False(t, meets(s.from, s.to, r), "%s: %+v", name, word)
+				assert.False(t, s.line.Intersects(r), "%s: %+v", name, word)
 			}
 			if _, ok := m.(drawing.Text); ok {
 				assert.False(t, r.InteriorIntersects(m.Bounds()), name)
 			}
 			assert.False(t, r.InteriorIntersects(part), name)
 		}
-	}
-}
-
-func TestALineMeetsARectangleThatItTouchesOrCrosses(t *testing.T) {
-	r := geom.R(10*mm, 10*mm, 20*mm, 20*mm)
-	for _, c := range []struct {
-		a, b geom.Point
-		want bool
-	}{
-		{geom.Pt(0, 15*mm), geom.Pt(30*mm, 15*mm), true},
-		{geom.Pt(12*mm, 12*mm), geom.Pt(13*mm, 13*mm), true},
-		{geom.Pt(0, 20*mm), geom.Pt(30*mm, 20*mm), true},
-		{geom.Pt(0, 21*mm), geom.Pt(30*mm, 21*mm), false},
-		{geom.Pt(0, 15*mm), geom.Pt(9*mm, 15*mm), false},
-		{geom.Pt(0, 0), geom.Pt(30*mm, 30*mm), true},
-		{geom.Pt(0, 15*mm), geom.Pt(15*mm, 0), false},
-	} {
-		assert.Equal(t, c.want, meets(c.a, c.b, r), "%v to %v", c.a, c.b)
-		assert.Equal(t, c.want, meets(c.b, c.a, r), "%v to %v", c.b, c.a)
 	}
 }
 

@@ -113,7 +113,7 @@ func stationLines(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		if s.Upright {
 			line.From, line.To = geom.Pt(s.At, w.Min.Y), geom.Pt(s.At, w.Max.Y)
 		}
-		if meets(line.From, line.To, w) && relevant(s, d.Holes, w) {
+		if (geom.Segment{A: line.From, B: line.To}).Intersects(w) && relevant(s, d.Holes, w) {
 			out = append(out, line)
 		}
 	}

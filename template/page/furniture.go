@@ -79,7 +79,8 @@ func (o Options) furniture(f frame, s *drawing.Sheet, at position, number string
 	return d.Marks
 }
 
-// checkLines are one unbroken stroke each, because a printer may change its mind between pages.
+// checkLines draws the check lines, each one unbroken stroke. They are on every page, since the scale may change between
+// pages.
 func (o Options) checkLines(d *drawing.Drawing, f frame) {
 	lengths := []struct {
 		l    geom.Length

@@ -24,7 +24,17 @@ var (
 	Tabloid = Format{"Tabloid", geom.Size{W: 11 * geom.Inch, H: 17 * geom.Inch}}
 )
 
-var formats = []Format{A4, A3, A2, Letter, Legal, Tabloid}
+// formats are in the order in which they are listed to people.
+var formats = []Format{Letter, Legal, Tabloid, A4, A3, A2}
+
+// Names returns the names of all formats as people type them: "letter", "a4".
+func Names() []string {
+	var names []string
+	for _, f := range formats {
+		names = append(names, strings.ToLower(f.Name))
+	}
+	return names
+}
 
 // Of returns the format of that size, upright.
 func Of(size geom.Size) (Format, bool) {

@@ -20,6 +20,10 @@ func TestNamedFormatsHaveTheirStandardSizes(t *testing.T) {
 		assert.True(t, ok)
 		assert.Equal(t, want, f.Size)
 	}
+	for _, name := range paper.Names() {
+		_, ok := paper.Named(name)
+		assert.True(t, ok, name)
+	}
 	_, ok := paper.Named("a9")
 	assert.False(t, ok)
 }

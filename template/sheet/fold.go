@@ -75,8 +75,8 @@ func (m *maker) drawFold(d *drawing.Drawing, f plan.Fold, o geom.Point, inward g
 	at := func(p geom.Point) geom.Point { return p.Add(o) }
 	shown := geom.R(-inward, -inward, wrap, wrap)
 	line := func(a, b geom.Point, pen drawing.Pen, role drawing.Role) {
-		if a, b, ok := within(a, b, shown); ok {
-			d.Add(drawing.Line{From: at(a), To: at(b), Pen: pen, Role: role})
+		if part, ok := (geom.Segment{A: a, B: b}).Clip(shown); ok && part.A != part.B {
+			d.Add(drawing.Line{From: at(part.A), To: at(part.B), Pen: pen, Role: role})
 		}
 	}
 	// The cover, its surplus, and the board under it.
@@ -141,26 +141,6 @@ func (m *maker) cutWords(d *drawing.Drawing, a, b geom.Point) {
 		drawing.Line{From: middle, To: end, Pen: drawing.Hair},
 		drawing.Text{At: end.Add(geom.Pt(mm, 0)), String: words, Height: small, Bold: true, Level: drawing.Halfway},
 	)
-}
-
-// within is the part of a line that lies in r; ok is false where none does.
-func within(a, b geom.Point, r geom.Rect) (from, to geom.Point, ok bool) {
-	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
-	lo, hi := 0.0, 1.0
-	for _, side := range [][2]float64{
-		{dx, float64(r.Max.X - a.X)}, {-dx, float64(a.X - r.Min.X)}, {dy, float64(r.Max.Y - a.Y)}, {-dy, float64(a.Y - r.Min.Y)},
-	} {
-		switch d, room := side[0], side[1]; {
-		case d == 0 && room < 0:
-			return a, b, false
-		case d > 0:
-			hi = min(hi, room/d)
-		case d < 0:
-			lo = max(lo, room/d)
-		}
-	}
-	on := func(t float64) geom.Point { return a.Add(geom.Pt((b.X - a.X).Times(t), (b.Y - a.Y).Times(t))) }
-	return on(lo), on(hi), lo < hi
 }
 
 // foldSteps are the steps of a corner, after the sides have been stapled.
