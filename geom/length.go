@@ -55,6 +55,14 @@ func (s System) Unit() Length {
 	return Millimetre
 }
 
+// Pick returns the figure of s of a rule that has one for each system.
+func (s System) Pick(imperial, metric Length) Length {
+	if s == Imperial {
+		return imperial
+	}
+	return metric
+}
+
 // Fine returns the step people read lengths to when a length lies on no mark of the rule: 1/32 in or 0.5 mm.
 func (s System) Fine() Length {
 	if s == Imperial {

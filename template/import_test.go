@@ -27,10 +27,11 @@ var arrows = map[string][]string{
 	"geom/cutting":            {"geom"},
 	"template/paper":          {"geom"},
 	"template/job":            {"geom", "template/paper"},
-	"template/plan":           {"geom", "geom/cutting", "geom/stack", "template/job", "template/plan/finding", "template/plan/placement"},
-	"template/rule":           {"geom", "template/job", "template/plan", "template/plan/finding"},
+	"template/plan":           {"geom", "geom/cutting", "geom/stack", "template/job", "template/plan/finding", "template/plan/placement", "template/plan/tolerance"},
+	"template/rule":           {"geom", "template/job", "template/plan", "template/plan/tolerance", "template/plan/finding"},
 	"template/plan/finding":   {},
 	"template/plan/placement": {"geom"},
+	"template/plan/tolerance": {"geom", "template/job", "template/plan/finding"},
 	"template/printer":        {"geom", "template/paper", "template/atomicfile"},
 
 	"template/atomicfile": {},
@@ -38,7 +39,7 @@ var arrows = map[string][]string{
 	"template/font":    {"geom"},
 	"template/drawing": {"geom", "template/font"},
 	"template/typeset": {"geom", "template/drawing", "template/font"},
-	"template/sheet":   {"geom", "geom/cutting", "template/job", "template/paper", "template/plan", "template/plan/finding", "template/rule", "template/drawing", "template/typeset", "template/font"},
+	"template/sheet":   {"geom", "geom/cutting", "template/job", "template/paper", "template/plan", "template/plan/tolerance", "template/plan/finding", "template/rule", "template/drawing", "template/typeset", "template/font"},
 	"template/page":    {"geom", "geom/cover", "template/drawing", "template/typeset", "template/font"},
 
 	"template/internal/render":   {"geom", "template/drawing", "template/font", "template/page"},
@@ -48,7 +49,7 @@ var arrows = map[string][]string{
 	"template/svg":               {"geom", "template/drawing", "template/font", "template/page", "template/internal/render"},
 
 	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/drawing", "template/sheet", "template/page"},
-	"template/tables": {"geom", "template", "template/job", "template/plan", "template/rule", "template/page"},
+	"template/tables": {"geom", "template", "template/job", "template/plan", "template/plan/tolerance", "template/rule", "template/page"},
 	"template/report": {"geom", "template", "template/job", "template/plan", "template/plan/finding", "template/rule", "template/page"},
 }
 

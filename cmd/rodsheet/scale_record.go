@@ -7,10 +7,11 @@ import (
 	"unicode"
 
 	"github.com/spf13/cobra"
+
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/job"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/tolerance"
 	"rodsheet/template/printer"
 	"rodsheet/template/sheet"
 	"rodsheet/template/tables"
@@ -119,7 +120,7 @@ func (o *scaleRecordOptions) readings(paper job.Paper, units geom.System) (print
 		if parseErr != nil && err == nil {
 			err = usage("%s: %s", flag, parseErr)
 		}
-		return printer.Line{Drawn: drawn, Read: read, Within: plan.TapeError(o.tape, drawn)}
+		return printer.Line{Drawn: drawn, Read: read, Within: tolerance.TapeError(o.tape, drawn)}
 	}
 	r.Across, r.Down = line("--across", o.across, long.Across), line("--down", o.down, long.Down)
 	if err != nil {
@@ -131,7 +132,7 @@ func (o *scaleRecordOptions) readings(paper job.Paper, units geom.System) (print
 			return printer.Readings{}, err
 		}
 		r.Diagonals = &printer.Diagonals{
-			Of: geom.Size{W: sheet.Square, H: sheet.Square}, Rising: two[0], Falling: two[1], Within: plan.TapeError(o.tape, two[0]),
+			Of: geom.Size{W: sheet.Square, H: sheet.Square}, Rising: two[0], Falling: two[1], Within: tolerance.TapeError(o.tape, two[0]),
 		}
 	}
 	return r, nil

@@ -14,6 +14,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/job"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/tolerance"
 )
 
 // A Plan is all that follows from a job.
@@ -33,7 +34,7 @@ type Plan struct {
 	Loads   []Load // one for each panel
 	Wrap    Wrap
 	Stock   Stock
-	Budget  Budget
+	Budget  tolerance.Budget
 
 	Findings finding.List // what could not be done, or not well; package rule gives it words and a level
 }
@@ -184,11 +185,6 @@ func (p *Plan) panelSubject(panel int) finding.Subject {
 	return finding.OfPanels(key, p.Panels[panel].Name)
 }
 
-// boardSubject is a board, and what is given of it at key.
-func (p *Plan) boardSubject(board int, key string) finding.Subject {
-	return finding.OfOne(finding.Board, key, p.Boards[board].Name, p.namesOf(p.Boards[board].Panels)...)
-}
-
 // runSubject is a run, or some panels in it.
 func runSubject(run *Run, panels ...*Panel) finding.Subject {
 	return finding.OfRun(run.Job.Key, run.Name, names(panels)...)
@@ -204,8 +200,5 @@ func (p *Plan) read(l geom.Length) string { return l.In(p.Job.Units) }
 
 // pick is the imperial or the metric figure of a rule that has both.
 func (p *Plan) pick(imperial, metric geom.Length) geom.Length {
-	if p.Job.Units == geom.Imperial {
-		return imperial
-	}
-	return metric
+	return p.Job.Units.Pick(imperial, metric)
 }

@@ -53,9 +53,9 @@ func budgetOf(p *plan.Plan) *budget {
 		return nil
 	}
 	return &budget{
-		Worst: length(max(b.HoleToHole.Worst, b.BoardToWall.Worst)), Likely: length(b.Likely()), Play: length(b.Play),
+		Worst: length(b.Worst()), Likely: length(b.Expanded()), Play: length(b.Play),
 		Template:    p.Boards[b.Board].Name,
-		HoleToHole:  off{length(b.HoleToHole.Worst), length(b.HoleToHole.Likely)},
-		BoardToWall: off{length(b.BoardToWall.Worst), length(b.BoardToWall.Likely)},
+		HoleToHole:  off{length(b.HoleToHole.Worst), length(b.HoleToHole.Expanded)},
+		BoardToWall: off{length(b.BoardToWall.Worst), length(b.BoardToWall.Expanded)},
 	}
 }

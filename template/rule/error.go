@@ -1,6 +1,6 @@
 package rule
 
-import "rodsheet/template/plan"
+import "rodsheet/template/plan/tolerance"
 
 // measuring are rules about how far holes may be off.
 func measuring() []Rule {
@@ -9,7 +9,7 @@ func measuring() []Rule {
 			What:   "The likely error between two holes (19 cases in 20) stays within the play of the clip.",
 			Why:    "Clips forgive no more than their play: beyond it the panel goes on askew or not at all.",
 			Source: "errors put together as in JCGM 100 (GUM); tapes: EU 2014/32/EU Annex X; growth of paper: paper-trade table",
-			say: say(func(s *speech, f plan.ErrorOverPlay) (text, remedy string) {
+			say: say(func(s *speech, f tolerance.ErrorOverPlay) (text, remedy string) {
 				remedy = "Try the clips on one panel before drilling the rest."
 				if f.Help != "" {
 					remedy = s.sprintf("What would help most: %s; that leaves %s. %s", f.Help, f.Leaves.Roughly(s.units), remedy)
@@ -21,7 +21,7 @@ func measuring() []Rule {
 			What:   "A board's own error is no more than half the play where corner jigs are used.",
 			Why:    "A jig measures from the board's own edges, so a board cut out of true moves the holes with it.",
 			Source: geometry + "; half the play is left for all other errors",
-			say: say(func(s *speech, f plan.JigSawError) (text, remedy string) {
+			say: say(func(s *speech, f tolerance.JigSawError) (text, remedy string) {
 				return s.sprintf("Corner jigs carry the board's own error into the holes, and that may be %s: more than half the clip's play of %s.", f.Saw, f.Play),
 					"Measure width, height and both diagonals first; where they are off by more than half the play, use the board template."
 			})},

@@ -10,6 +10,7 @@ import (
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/tolerance"
 )
 
 // told is a finding with those params as the job's people read it.
@@ -32,7 +33,7 @@ func TestWhatReadsTheSameIsToldOnce(t *testing.T) {
 	short := func(thread geom.Length) plan.ScrewShort {
 		return plan.ScrewShort{Thread: thread, Choice: plan.BoardScrewChoice{OnHand: in}}
 	}
-	jigs := plan.JigSawError{Saw: in / 8, Play: in / 8}
+	jigs := tolerance.JigSawError{Saw: in / 8, Play: in / 8}
 	vent := plan.OverFitting{Fitting: plan.Fitting{Kind: job.Vent}}
 	for _, c := range []struct {
 		claim string

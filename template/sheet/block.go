@@ -8,6 +8,7 @@ import (
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/tolerance"
 )
 
 // Room of a block on a page: words above it, the checking step beside it.
@@ -76,7 +77,7 @@ func (m *maker) blocksDiffer() bool {
 // where a height too tall for a page is taped together. A step is never finer than that, nor than an eye can read.
 func (m *maker) heightUncertainty(height geom.Length) geom.Length {
 	acc := m.plan.Job.Accuracy
-	sum := plan.TapeError(acc.Tape, height) + height.Times(max(acc.Growth[0], acc.Growth[1])) + drawing.HairWidth
+	sum := tolerance.TapeError(acc.Tape, height) + height.Times(max(acc.Growth[0], acc.Growth[1])) + drawing.HairWidth
 	if !m.options.Whole && height+blockHead+3*linePitch+blockFoot > m.options.Field.H {
 		sum += (height + 2*rodMargin) / (m.options.Field.W - rodLap) * acc.Seam
 	}

@@ -8,6 +8,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/tolerance"
 )
 
 // loads lists weights and pulls, panels with the same figures in one row.
@@ -69,23 +70,23 @@ func withdrawal(loads []plan.Load) (least job.Weight) {
 // budget lists how far holes may be off.
 func (t *tables) budget() {
 	b := t.p.Budget
-	if b.Board < 0 || b.Board >= len(t.p.Boards) || b.HoleToHole == (plan.Error{}) {
+	if b.Board < 0 || b.Board >= len(t.p.Boards) || b.HoleToHole == (tolerance.Uncertainty{}) {
 		return
 	}
 	t.head("HOW FAR HOLES MAY BE OFF, against a play of %s in the clip", b.Play.Roughly(t.r.units))
 	tab := Table{Heads: []string{"", ">likely, 95 in 100", ">at the worst"}}
 	rough := func(l geom.Length) string { return l.Roughly(t.r.units) }
-	tab.Add(fmt.Sprintf("two holes of board %s", t.p.Boards[b.Board].Name), rough(b.HoleToHole.Likely), rough(b.HoleToHole.Worst))
-	tab.Add("board to wall", rough(b.BoardToWall.Likely), rough(b.BoardToWall.Worst))
+	tab.Add(fmt.Sprintf("two holes of board %s", t.p.Boards[b.Board].Name), rough(b.HoleToHole.Expanded), rough(b.HoleToHole.Worst))
+	tab.Add("board to wall", rough(b.BoardToWall.Expanded), rough(b.BoardToWall.Worst))
 	t.table(&tab)
-	if len(b.Terms) > 0 {
+	if len(b.Contributions) > 0 {
 		var parts []string
-		for _, term := range b.Terms {
+		for _, term := range b.Contributions {
 			parts = append(parts, term.Name+" "+rough(term.Worst))
 		}
 		t.words("At the worst, between two holes: " + strings.Join(parts, ", ") + ".")
 	}
 	if len(b.Helps) > 0 {
-		t.words(fmt.Sprintf("Most would help to %s; that leaves %s.", b.Helps[0].What, rough(b.Helps[0].Likely)))
+		t.words(fmt.Sprintf("Most would help to %s; that leaves %s.", b.Helps[0].What, rough(b.Helps[0].Expanded)))
 	}
 }
