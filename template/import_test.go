@@ -26,7 +26,7 @@ var arrows = map[string][]string{
 	"geom/stack":              {"geom"},
 	"geom/cutting":            {"geom"},
 	"template/paper":          {"geom"},
-	"template/job":            {"geom", "template/paper"},
+	"template/job":            {"geom", "template/paper", "template/internal/schema"},
 	"template/plan":           {"geom", "geom/cutting", "geom/stack", "template/job", "template/plan/finding", "template/plan/placement", "template/plan/tolerance"},
 	"template/rule":           {"geom", "template/job", "template/plan", "template/plan/tolerance", "template/plan/finding"},
 	"template/plan/finding":   {},
@@ -34,7 +34,8 @@ var arrows = map[string][]string{
 	"template/plan/tolerance": {"geom", "template/job", "template/plan/finding"},
 	"template/printer":        {"geom", "template/paper", "template/atomicfile"},
 
-	"template/atomicfile": {},
+	"template/atomicfile":      {},
+	"template/internal/schema": {},
 
 	"template/font":    {"geom"},
 	"template/drawing": {"geom", "template/font"},
@@ -50,7 +51,7 @@ var arrows = map[string][]string{
 
 	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/drawing", "template/sheet", "template/page"},
 	"template/tables": {"geom", "template", "template/job", "template/plan", "template/plan/tolerance", "template/rule", "template/page"},
-	"template/report": {"geom", "template", "template/job", "template/plan", "template/plan/finding", "template/rule", "template/page"},
+	"template/report": {"geom", "template", "template/job", "template/plan", "template/plan/finding", "template/rule", "template/page", "template/internal/schema"},
 }
 
 // testOnly are packages that tests share: none but tests may import them.

@@ -126,7 +126,7 @@ func newRoot(e env) *cobra.Command {
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(
 		newStart(e, runStart), newCheck(e, runCheck), newPlan(e, runPlan), newPrint(e, runPrint),
-		newBlocks(e, runBlocks), newList(e, runList), newScale(e),
+		newBlocks(e, runBlocks), newList(e, runList), newScale(e), newSchema(e, runSchema), newFields(),
 	)
 	return root
 }

@@ -2,7 +2,6 @@ package job
 
 import (
 	"os"
-	"regexp"
 	"strings"
 	"testing"
 
@@ -147,31 +146,4 @@ func TestEveryValueHasItsPlace(t *testing.T) {
 	}
 	assert.Equal(t, j.Source.Of("walls[1]"), j.Source.Of("walls[1].studs.at[3]"), "what is left out has the place of what is round it")
 	assert.Equal(t, Place{}, j.Source.Of("nothing"))
-}
-
-// An unknown field in every group makes the reader list all the fields it knows, so the list can't fall behind.
-func TestStarterAndTestJobNameEveryField(t *testing.T) {
-	_, text := everyField(t)
-	spoilt := regexp.MustCompile(`\{(\w[\w ]*): `).ReplaceAllString(text, "{qqqqqqqqqqqq: 1, $1: ")
-	spoilt = regexp.MustCompile(`(?m)^(\s*(?:- )?)(thickness|kind|board|name): `).ReplaceAllString(spoilt, "${1}qqqqqqqqqqqq: 1\n${1}$2: ")
-	spoilt = strings.ReplaceAll(spoilt, "- qqqqqqqqqqqq: 1\n  - name", "- qqqqqqqqqqqq: 1\n    name")
-	_, err := Read("spoilt.yaml", []byte(spoilt))
-	var problems *Problems
-	require.ErrorAs(t, err, &problems)
-	known := map[string]bool{}
-	for _, p := range problems.List {
-		if _, list, ok := strings.Cut(p.Text, "the fields are "); ok {
-			for _, name := range strings.Split(list, ", ") {
-				known[name] = true
-			}
-		}
-	}
-	require.Greater(t, len(known), 90)
-	for name := range known {
-		word := regexp.MustCompile(`\b` + regexp.QuoteMeta(name) + `:`)
-		assert.True(t, word.MatchString(text), "the test job names %s", name)
-		for _, units := range []geom.System{geom.Imperial, geom.Metric} {
-			assert.True(t, word.Match(Starter(units)), "the starter names %s", name)
-		}
-	}
 }

@@ -11,9 +11,6 @@ import (
 	"rodsheet/geom"
 )
 
-// Version is the format of the job files this program reads.
-const Version = 1
-
 // A Job is one job file. Lengths are exact; optional values that were left out hold their default, or the zero value
 // where the comment says so.
 type Job struct {

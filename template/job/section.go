@@ -36,40 +36,74 @@ func (r *reader) judge(at Place, path, text string, args ...any) {
 // show is a length for a message.
 func (r *reader) show(l geom.Length) string { return l.In(r.units) }
 
-// A section is a group of fields while it is read. What was asked for is what is known: whatever else the file has in
-// the group is reported by close.
+// A section is a group of fields while it is read. It takes the names, kinds, limits and defaults of its fields from
+// the table.
 type section struct {
 	r     *reader
+	spec  *spec
 	n     *node // nil when the file does not have the group
 	path  string
-	asked []string
+	short bool // the file has a single value for the whole group, see Field.Short
 }
 
-// close reports the fields nobody asked for.
+// field is the row of a field in the table.
+func (s *section) field(name string) *spec {
+	f, ok := s.spec.byName[name]
+	if !ok {
+		panic("job: the table has no field " + join(s.path, name))
+	}
+	return f
+}
+
+// key is the path of a field.
+func (s *section) key(name string) string {
+	if s.short {
+		return s.path
+	}
+	return join(s.path, name)
+}
+
+// close reports fields that the table does not have, fields with nothing in them, and fields that contradict each other.
 func (s *section) close() {
 	if s.n == nil {
 		return
 	}
 	for _, f := range s.n.fields {
-		if slices.Contains(s.asked, f.name) {
-			continue
+		_, known := s.spec.byName[f.name]
+		switch near := nearest(f.name, s.spec.names()); {
+		case known && f.value.kind == empty:
+			s.add(f.name, "nothing is written here; give a value or take the line out")
+		case known:
+		case near != "":
+			s.r.add(f.place, s.key(f.name), "there is no such field; did you mean `%s`?", near)
+		default:
+			s.r.add(f.place, s.key(f.name), "there is no such field here; the fields are %s", strings.Join(s.spec.names(), ", "))
 		}
-		text := "there is no such field"
-		if near := nearest(f.name, s.asked); near != "" {
-			text += "; did you mean `" + near + "`?"
-			// A field that is there but misspelt is one problem, not two.
-			s.r.problems.List = slices.DeleteFunc(s.r.problems.List, func(p Problem) bool {
-				return p.Field == join(s.path, near) && strings.HasPrefix(p.Text, missing)
-			})
-		} else {
-			text += " here; the fields are " + strings.Join(s.asked, ", ")
-		}
-		s.r.add(f.place, join(s.path, f.name), "%s", text)
+	}
+	for _, one := range s.spec.OneOf {
+		s.oneWay(one)
 	}
 }
 
-// has tells whether the file names the field, empty or not.
+// oneWay reports the first field that does not belong to the same way of writing a thing as one before it.
+func (s *section) oneWay(one OneOf) {
+	first, firstWay := "", -1
+	for _, f := range s.n.fields {
+		way := slices.IndexFunc(one.Ways, func(w Way) bool { return slices.Contains(w.names(), f.name) })
+		switch {
+		case way < 0 || way == firstWay:
+		case firstWay < 0:
+			first, firstWay = f.name, way
+		default:
+			s.add(f.name, "can't stand beside `%s`: %s", first, one.Why)
+			return
+		}
+	}
+}
+
+// has reports whether the file names the field, empty or not.
 func (s *section) has(name string) bool {
+	s.field(name)
 	if s.n == nil {
 		return false
 	}
@@ -77,23 +111,28 @@ func (s *section) has(name string) bool {
 	return ok
 }
 
-// get is the value of a field, nil when it is left out. An empty value is a problem: the person meant to write one.
+// get is the value of a field in the file, nil when it is left out or empty.
 func (s *section) get(name string) *node {
-	if !slices.Contains(s.asked, name) {
-		s.asked = append(s.asked, name)
-	}
+	s.field(name)
 	if s.n == nil {
 		return nil
 	}
 	f, ok := s.n.field(name)
-	if !ok {
-		return nil
-	}
-	if f.value.kind == empty {
-		s.add(name, "nothing is written here; give a value or take the line out")
+	if !ok || f.value.kind == empty {
 		return nil
 	}
 	return f.value
+}
+
+// read hands use the field's default, and then its value in the file over it. It reports whether the file has a value
+// and use took it.
+func (s *section) read(name string, use func(f *spec, n *node, path string) bool) bool {
+	f := s.field(name)
+	if preset := f.preset[s.r.units]; preset != nil {
+		use(f, preset, s.key(name))
+	}
+	n := s.get(name)
+	return n != nil && use(f, n, s.key(name))
 }
 
 // at is the place of a field's value, or of the group when the field is left out.
@@ -108,69 +147,71 @@ func (s *section) at(name string) Place {
 }
 
 func (s *section) add(name, text string, args ...any) {
-	s.r.add(s.at(name), join(s.path, name), text, args...)
+	s.r.add(s.at(name), s.key(name), text, args...)
 }
 
 func (s *section) judge(name, text string, args ...any) {
-	s.r.judge(s.at(name), join(s.path, name), text, args...)
+	s.r.judge(s.at(name), s.key(name), text, args...)
 }
 
-const missing = "is missing: "
+// need reports a field that is left out, with what to measure and how. A field that is there but misspelt is one
+// problem, not two.
+func (s *section) need(name string) bool { return s.needs(name, s.field(name).How) }
 
-// need reports a field that is left out, with what to measure and how.
-func (s *section) need(name, how string) bool {
-	if !slices.Contains(s.asked, name) {
-		s.asked = append(s.asked, name)
-	}
+// needs is need with words of its own.
+func (s *section) needs(name, how string) bool {
 	if s.has(name) {
 		return true
 	}
-	s.add(name, "%s", missing+how)
-	return false
-}
-
-// apart reports fields that contradict each other.
-func (s *section) apart(a, b, why string) bool {
-	if s.has(a) && s.has(b) {
-		s.add(b, "can't stand beside `%s`: %s", a, why)
-		return false
+	misspelt := s.n != nil && slices.ContainsFunc(s.n.fields, func(f field) bool {
+		return s.spec.byName[f.name] == nil && nearest(f.name, s.spec.names()) == name
+	})
+	if !misspelt {
+		s.add(name, "is missing: %s", how)
 	}
-	return true
+	return false
 }
 
 // section opens a group within the group. It is usable, and empty, when the file leaves it out.
 func (s *section) section(name string) *section {
-	in := &section{r: s.r, path: join(s.path, name)}
+	in := &section{r: s.r, spec: s.field(name), path: s.key(name)}
 	n := s.get(name)
-	if n == nil {
-		return in
-	}
-	if n.kind != group {
+	switch {
+	case n == nil:
+	case n.kind == group:
+		in.n = n
+	case in.spec.Short != "":
+		in.short = true
+		in.n = &node{kind: group, place: n.place, fields: []field{{in.spec.Short, n.place, n}}}
+	default:
 		s.add(name, "%s; expected fields of its own, as in %s: {field: value, …}", n.describe(), name)
-		return in
 	}
-	in.n = n
 	return in
 }
 
-// groups opens a list of groups.
-func (s *section) groups(name, example string) []*section {
-	n := s.get(name)
+// sections opens a list of groups.
+func (s *section) sections(name string) []*section {
+	spec, n := s.field(name), s.get(name)
 	if n == nil {
 		return nil
 	}
+	example := spec.example(s.r.units)
 	if n.kind != list {
 		s.add(name, "%s; expected a list, each entry beginning with `- `, as in `- %s`", n.describe(), example)
 		return nil
 	}
+	if len(n.items) > spec.most && spec.most > 0 {
+		s.add(name, "has %d entries; at most %d are taken, so divide the job", len(n.items), spec.most)
+		return nil
+	}
 	var out []*section
 	for i, item := range n.items {
-		path := fmt.Sprintf("%s[%d]", join(s.path, name), i)
+		path := entry(s.key(name), i)
 		if item.kind != group {
 			s.r.add(item.place, path, "%s; expected fields, as in `- %s`", item.describe(), example)
 			continue
 		}
-		out = append(out, &section{r: s.r, n: item, path: path})
+		out = append(out, &section{r: s.r, spec: spec, n: item, path: path})
 	}
 	return out
 }

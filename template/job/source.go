@@ -1,6 +1,7 @@
 package job
 
-// Source remembers where the values of a job stand in its file. Keys are paths as in "walls[0].runs[1].panels".
+// Source remembers where the values of a job stand in its file. Keys are written [Path]s, as in
+// "walls[0].runs[1].panels".
 type Source struct {
 	File   string
 	Lines  []string
@@ -13,20 +14,22 @@ type Place struct{ Line, Col int }
 // Of is the place of the value with that path, or of the nearest thing round it that the file holds; the zero Place
 // when the job was not read from a file.
 func (s Source) Of(key string) Place {
-	for key != "" {
-		if p, ok := s.places[key]; ok {
+	if p, ok := s.places[key]; ok {
+		return p
+	}
+	path, err := ParsePath(key)
+	if err != nil {
+		return Place{}
+	}
+	for ; len(path) > 0; path = path.Parent() {
+		if p, ok := s.places[path.String()]; ok {
 			return p
 		}
-		cut := len(key) - 1
-		for cut > 0 && key[cut] != '.' && key[cut] != '[' {
-			cut--
-		}
-		key = key[:cut]
 	}
 	return Place{}
 }
 
-// Has tells whether the file itself holds a value at that path (a default has none).
+// Has reports whether the file itself holds a value at that path (a default has none).
 func (s Source) Has(key string) bool {
 	_, ok := s.places[key]
 	return ok

@@ -65,40 +65,63 @@ func (r *reader) lengthOf(n *node, path string, b bounds) (geom.Length, bool) {
 	return l, r.fits(l, b, n.place, path)
 }
 
-// length reads a field into dst, which keeps its default when the field is left out or wrong.
-func (s *section) length(name string, dst *geom.Length, b bounds) bool {
-	n := s.get(name)
-	if n == nil {
-		return false
-	}
-	l, ok := s.r.lengthOf(n, join(s.path, name), b)
-	if ok {
-		*dst = l
-	}
-	return ok
+// length reads a field into dst, which it leaves alone where one of the field's words stands.
+func (s *section) length(name string, dst *geom.Length) bool {
+	return s.read(name, func(f *spec, n *node, path string) bool {
+		if n.kind == scalar && f.word(n.text) != "" {
+			return false
+		}
+		l, ok := s.r.lengthOf(n, path, f.limits)
+		if ok {
+			*dst = l
+		}
+		return ok
+	})
 }
 
-func (s *section) lengths(name string, b bounds, most int) ([]geom.Length, bool) {
-	n := s.get(name)
-	if n == nil {
-		return nil, false
+// word is the one of the field's words that stands in place of its usual value, "" when there is none.
+func (s *section) word(name string) (word string) {
+	s.read(name, func(f *spec, n *node, _ string) bool {
+		word = ""
+		if n.kind == scalar {
+			word = f.word(n.text)
+		}
+		return true
+	})
+	return word
+}
+
+// word is the one of the field's words that the text is, "" when it is none.
+func (f Field) word(text string) string {
+	for _, w := range f.Words {
+		if strings.EqualFold(w, strings.TrimSpace(text)) {
+			return w
+		}
 	}
-	path := join(s.path, name)
-	if n.kind != list {
-		s.add(name, "%s; expected a list of lengths in brackets, as in [18, 24, 18]", n.describe())
-		return nil, false
-	}
-	if len(n.items) > most {
-		s.add(name, "has %d entries; at most %d are taken", len(n.items), most)
-		return nil, false
-	}
-	out, good := make([]geom.Length, 0, len(n.items)), true
-	for i, item := range n.items {
-		l, ok := s.r.lengthOf(item, fmt.Sprintf("%s[%d]", path, i), b)
-		good = good && ok
-		out = append(out, l)
-	}
-	return out, good
+	return ""
+}
+
+func (s *section) lengths(name string) (out []geom.Length, given bool) {
+	given = s.read(name, func(f *spec, n *node, path string) bool {
+		if n.kind != list {
+			s.add(name, "%s; expected a list of lengths in brackets, as in %s", n.describe(), f.Example.Of(s.r.units))
+			return false
+		}
+		if len(n.items) > f.most {
+			s.add(name, "has %d entries; at most %d are taken", len(n.items), f.most)
+			return false
+		}
+		list, good := make([]geom.Length, len(n.items)), true
+		for i, item := range n.items {
+			l, ok := s.r.lengthOf(item, entry(path, i), f.limits)
+			list[i], good = l, good && ok
+		}
+		if good {
+			out = list
+		}
+		return good
+	})
+	return out, given
 }
 
 // sizeOf reads `48 x 96` or `[48, 96]`.
@@ -145,16 +168,14 @@ func (r *reader) halfBare(a, b string) bool {
 	return err != nil || stripped != named
 }
 
-func (s *section) size(name string, dst *geom.Size, b bounds) bool {
-	n := s.get(name)
-	if n == nil {
-		return false
-	}
-	size, ok := s.r.sizeOf(n, join(s.path, name), b)
-	if ok {
-		*dst = size
-	}
-	return ok
+func (s *section) size(name string, dst *geom.Size) bool {
+	return s.read(name, func(f *spec, n *node, path string) bool {
+		size, ok := s.r.sizeOf(n, path, f.limits)
+		if ok {
+			*dst = size
+		}
+		return ok
+	})
 }
 
 // pairOf reads a list of two lengths.
@@ -167,132 +188,124 @@ func (r *reader) pairOf(n *node, path string, b bounds, form string) ([2]geom.Le
 		}
 		return [2]geom.Length{}, false
 	}
-	a, ok1 := r.lengthOf(n.items[0], path+"[0]", b)
-	c, ok2 := r.lengthOf(n.items[1], path+"[1]", b)
+	a, ok1 := r.lengthOf(n.items[0], entry(path, 0), b)
+	c, ok2 := r.lengthOf(n.items[1], entry(path, 1), b)
 	return [2]geom.Length{a, c}, ok1 && ok2
 }
 
 const pointForm = "expected two lengths in brackets, [across, up], as in [52, 14]"
 
-func (s *section) point(name string, dst *geom.Point, b bounds) bool {
-	n := s.get(name)
-	if n == nil {
-		return false
-	}
-	p, ok := s.r.pairOf(n, join(s.path, name), b, pointForm)
-	if ok {
-		*dst = geom.Pt(p[0], p[1])
-	}
-	return ok
+func (s *section) point(name string, dst *geom.Point) bool {
+	return s.read(name, func(f *spec, n *node, path string) bool {
+		p, ok := s.r.pairOf(n, path, f.limits, pointForm)
+		if ok {
+			*dst = geom.Pt(p[0], p[1])
+		}
+		return ok
+	})
 }
 
-func (s *section) points(name string, b bounds, most int) ([]geom.Point, bool) {
-	n := s.get(name)
-	if n == nil {
-		return nil, false
-	}
-	if n.kind != list || len(n.items) > 0 && n.items[0].kind != list {
-		s.add(name, "expected a list of points, each in its own brackets, as in [[0, 0], [96, 0], [96, 60]]")
-		return nil, false
-	}
-	if len(n.items) > most {
-		s.add(name, "has %d points; at most %d are taken", len(n.items), most)
-		return nil, false
-	}
-	out, good := make([]geom.Point, 0, len(n.items)), true
-	for i, item := range n.items {
-		p, ok := s.r.pairOf(item, fmt.Sprintf("%s[%d]", join(s.path, name), i), b, pointForm)
-		good = good && ok
-		out = append(out, geom.Pt(p[0], p[1]))
-	}
-	return out, good
+func (s *section) points(name string) (out []geom.Point, given bool) {
+	given = s.read(name, func(f *spec, n *node, path string) bool {
+		if n.kind != list || len(n.items) > 0 && n.items[0].kind != list {
+			s.add(name, "expected a list of points, each in its own brackets, as in [[0, 0], [96, 0], [96, 60]]")
+			return false
+		}
+		if len(n.items) > f.most {
+			s.add(name, "has %d points; at most %d are taken", len(n.items), f.most)
+			return false
+		}
+		list, good := make([]geom.Point, len(n.items)), true
+		for i, item := range n.items {
+			p, ok := s.r.pairOf(item, entry(path, i), f.limits, pointForm)
+			list[i], good = geom.Pt(p[0], p[1]), good && ok
+		}
+		if good {
+			out = list
+		}
+		return good
+	})
+	return out, given
 }
 
-// scalar is the text of a field that holds a single value.
-func (s *section) scalar(name, expected string) (string, bool) {
-	n := s.get(name)
-	if n == nil {
-		return "", false
-	}
-	if n.kind != scalar {
-		s.add(name, "%s; expected %s", n.describe(), expected)
-		return "", false
-	}
-	return strings.TrimSpace(n.text), true
+// scalar hands use the text of a field that holds a single value.
+func (s *section) scalar(name, expected string, use func(f *spec, text string) bool) bool {
+	return s.read(name, func(f *spec, n *node, _ string) bool {
+		if n.kind != scalar {
+			s.add(name, "%s; expected %s", n.describe(), expected)
+			return false
+		}
+		return use(f, strings.TrimSpace(n.text))
+	})
 }
 
 // text reads words that are printed on sheets.
-func (s *section) text(name string, dst *string, most int) bool {
-	t, ok := s.scalar(name, "words")
-	if !ok {
+func (s *section) text(name string, dst *string) bool {
+	return s.scalar(name, "words", func(f *spec, t string) bool {
+		t = strings.Join(strings.Fields(t), " ")
+		switch {
+		case t == "":
+			s.add(name, "is empty; write some words")
+		case len([]rune(t)) > f.most:
+			s.add(name, "has %d characters; at most %d fit on the sheets", len([]rune(t)), f.most)
+		case strings.ContainsFunc(t, func(c rune) bool { return !unicode.IsPrint(c) }):
+			s.add(name, "holds a character that can't be printed; type it again")
+		default:
+			*dst = t
+			return true
+		}
 		return false
-	}
-	t = strings.Join(strings.Fields(t), " ")
-	switch {
-	case t == "":
-		s.add(name, "is empty; write some words")
-	case len([]rune(t)) > most:
-		s.add(name, "has %d characters; at most %d fit on the sheets", len([]rune(t)), most)
-	case strings.ContainsFunc(t, func(c rune) bool { return !unicode.IsPrint(c) }):
-		s.add(name, "holds a character that can't be printed; type it again")
-	default:
-		*dst = t
-		return true
-	}
-	return false
+	})
 }
 
-// choice reads one of several words and gives its index, or −1.
-func (s *section) choice(name string, words ...string) int {
-	t, ok := s.scalar(name, "one of "+strings.Join(words, ", "))
-	if !ok {
-		return -1
-	}
-	for i, w := range words {
-		if strings.EqualFold(t, w) {
-			return i
+// choice reads one of the field's words; "" when it is left out and has no default.
+func (s *section) choice(name string) (word string) {
+	words := s.field(name).Words
+	s.scalar(name, "one of "+strings.Join(words, ", "), func(f *spec, t string) bool {
+		if w := f.word(t); w != "" {
+			word = w
+			return true
 		}
-	}
-	text := fmt.Sprintf("%q is not known; choose one of %s", shorten(t), strings.Join(words, ", "))
-	if near := nearest(t, words); near != "" {
-		text = fmt.Sprintf("%q is not known; did you mean %s? The choices are %s", shorten(t), near, strings.Join(words, ", "))
-	}
-	s.add(name, "%s", text)
-	return -1
+		text := fmt.Sprintf("%q is not known; choose one of %s", shorten(t), strings.Join(words, ", "))
+		if near := nearest(t, words); near != "" {
+			text = fmt.Sprintf("%q is not known; did you mean %s? The choices are %s", shorten(t), near, strings.Join(words, ", "))
+		}
+		s.add(name, "%s", text)
+		return false
+	})
+	return word
 }
 
 func (s *section) truth(name string, dst *bool) {
-	t, ok := s.scalar(name, "true or false")
-	if !ok {
-		return
-	}
-	switch strings.ToLower(t) {
-	case "true", "yes":
-		*dst = true
-	case "false", "no":
-		*dst = false
-	default:
-		s.add(name, "%q is neither true nor false", shorten(t))
-	}
+	s.scalar(name, "true or false", func(_ *spec, t string) bool {
+		switch strings.ToLower(t) {
+		case "true", "yes":
+			*dst = true
+		case "false", "no":
+			*dst = false
+		default:
+			s.add(name, "%q is neither true nor false", shorten(t))
+			return false
+		}
+		return true
+	})
 }
 
 // count reads a whole number.
-func (s *section) count(name string, dst *int, least, most int) bool {
-	t, ok := s.scalar(name, "a whole number")
-	if !ok {
-		return false
-	}
-	n, err := strconv.Atoi(t)
-	switch {
-	case err != nil || strings.HasPrefix(t, "+"):
-		s.add(name, "%q is no whole number from %d to %d", shorten(t), least, most)
-		return false
-	case n < least || n > most:
-		s.add(name, "%d is out of reach; a whole number from %d to %d is expected", n, least, most)
-		return false
-	}
-	*dst = n
-	return true
+func (s *section) count(name string, dst *int) bool {
+	return s.scalar(name, "a whole number", func(f *spec, t string) bool {
+		n, err := strconv.Atoi(t)
+		switch {
+		case err != nil || strings.HasPrefix(t, "+"):
+			s.add(name, "%q is no whole number from %d to %d", shorten(t), f.least, f.most)
+			return false
+		case n < f.least || n > f.most:
+			s.add(name, "%d is out of reach; a whole number from %d to %d is expected", n, f.least, f.most)
+			return false
+		}
+		*dst = n
+		return true
+	})
 }
 
 // decimal reads a plain number with at most one point: no sign, exponent or digit groups.
@@ -305,49 +318,49 @@ func decimal(t string) (float64, bool) {
 }
 
 func (s *section) price(name string, dst *float64) {
-	t, ok := s.scalar(name, "a number")
-	if !ok {
-		return
-	}
-	f, ok := decimal(t)
-	if !ok || f > 1e7 {
-		s.add(name, "%q is no price; write a plain number in your own money, as in 42 or 42.50", shorten(t))
-		return
-	}
-	*dst = f
+	s.scalar(name, "a number", func(_ *spec, t string) bool {
+		f, ok := decimal(t)
+		if !ok || f > 1e7 {
+			s.add(name, "%q is no price; write a plain number in your own money, as in 42 or 42.50", shorten(t))
+			return false
+		}
+		*dst = f
+		return true
+	})
 }
 
-// quantity reads a decimal number or fraction with a unit out of units, which hold the value of one.
-func (s *section) quantity(name string, dst *float64, least, most float64, example string, units map[string]float64) {
-	t, ok := s.scalar(name, "a number with its unit, as in "+example)
-	if !ok {
-		return
-	}
-	end := strings.LastIndexAny(t, "0123456789.")
-	for i, c := range t {
-		if unicode.IsLetter(c) || c == '/' && !strings.ContainsAny(t[i:], "0123456789") {
-			end = i - 1
-			break
+// quantity reads a decimal number or fraction with one of the units, which hold the value of one.
+func (s *section) quantity(name string, dst *float64, least, most float64, units map[string]float64) {
+	example := s.field(name).Example.In + " or " + s.field(name).Example.MM
+	s.scalar(name, "a number with its unit, as in "+example, func(_ *spec, t string) bool {
+		end := strings.LastIndexAny(t, "0123456789.")
+		for i, c := range t {
+			if unicode.IsLetter(c) || c == '/' && !strings.ContainsAny(t[i:], "0123456789") {
+				end = i - 1
+				break
+			}
 		}
-	}
-	number, unit := strings.TrimSpace(t[:end+1]), strings.ToLower(strings.ReplaceAll(t[end+1:], " ", ""))
-	value, good := decimal(number)
-	if !good && strings.Contains(number, "/") && strings.Trim(number, "0123456789 /") == "" {
-		value, good = mixed(number)
-	}
-	factor, named := units[unit]
-	switch {
-	case !good:
-		s.add(name, "%q does not begin with a plain number; write it like %s", shorten(t), example)
-	case !named && unit == "":
-		s.add(name, "%q needs its unit; write it like %s", shorten(t), example)
-	case !named:
-		s.add(name, "the unit of %q is not known; write it like %s", shorten(t), example)
-	case value*factor < least || value*factor > most:
-		s.add(name, "%q is out of reach here; is the unit right?", shorten(t))
-	default:
-		*dst = value * factor
-	}
+		number, unit := strings.TrimSpace(t[:end+1]), strings.ToLower(strings.ReplaceAll(t[end+1:], " ", ""))
+		value, good := decimal(number)
+		if !good && strings.Contains(number, "/") && strings.Trim(number, "0123456789 /") == "" {
+			value, good = mixed(number)
+		}
+		factor, named := units[unit]
+		switch {
+		case !good:
+			s.add(name, "%q does not begin with a plain number; write it like %s", shorten(t), example)
+		case !named && unit == "":
+			s.add(name, "%q needs its unit; write it like %s", shorten(t), example)
+		case !named:
+			s.add(name, "the unit of %q is not known; write it like %s", shorten(t), example)
+		case value*factor < least || value*factor > most:
+			s.add(name, "%q is out of reach here; is the unit right?", shorten(t))
+		default:
+			*dst = value * factor
+			return true
+		}
+		return false
+	})
 }
 
 // mixed reads `3/4` and `2 1/2`.
@@ -379,21 +392,21 @@ const (
 	kgPerOunce = kgPerLb / 16
 )
 
-func (s *section) density(name string, dst *Density, most float64) {
-	s.quantity(name, (*float64)(dst), 1, most, "36 lb/ft3 or 560 kg/m3", map[string]float64{
+func (s *section) density(name string, dst *Density) {
+	s.quantity(name, (*float64)(dst), 1, float64(s.field(name).most), map[string]float64{
 		"lb/ft3": lbPerFt3, "lb/ft³": lbPerFt3, "lb/ft^3": lbPerFt3, "lbs/ft3": lbPerFt3,
 		"kg/m3": 1, "kg/m³": 1, "kg/m^3": 1,
 	})
 }
 
 func (s *section) weight(name string, dst *Weight) {
-	s.quantity(name, (*float64)(dst), 0.01, 1000, "10 lb or 4.5 kg", map[string]float64{
+	s.quantity(name, (*float64)(dst), 0.01, 1000, map[string]float64{
 		"lb": kgPerLb, "lbs": kgPerLb, "oz": kgPerOunce, "kg": 1, "g": 0.001,
 	})
 }
 
 func (s *section) clothWeight(name string, dst *float64) {
-	s.quantity(name, dst, 0.01, 10, "12 oz/yd2 or 400 g/m2", map[string]float64{
+	s.quantity(name, dst, 0.01, 10, map[string]float64{
 		"oz/yd2": ozPerYd2, "oz/yd²": ozPerYd2, "oz/yd^2": ozPerYd2,
 		"g/m2": 0.001, "g/m²": 0.001, "g/m^2": 0.001, "kg/m2": 1, "kg/m²": 1, "kg/m^2": 1,
 	})

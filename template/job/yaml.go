@@ -99,7 +99,7 @@ func (r *reader) parse(data []byte) *node {
 	}
 	file, err := parseTokens(tokens)
 	if err != nil {
-		r.syntax(err)
+		r.syntax(err, tokens)
 		return nil
 	}
 	var body ast.Node
@@ -227,32 +227,59 @@ func (r *reader) plainYAML(tokens token.Tokens) bool {
 	return true
 }
 
-// syntax reports what the parser could not take, in words for someone who doesn't know YAML's.
-func (r *reader) syntax(err error) {
+// syntax reports what the parser could not take, in words for someone who doesn't know YAML's. What is wrong is judged
+// by the tokens, not by the parser's message.
+func (r *reader) syntax(err error, tokens token.Tokens) {
 	var e yaml.Error
 	if !errors.As(err, &e) || e.GetToken() == nil {
 		r.wholeFile("the file can't be read as YAML: %v", err)
 		return
 	}
-	text := e.GetMessage()
-	switch {
-	case strings.Contains(text, "mapping value is not allowed"):
+	t := e.GetToken()
+	at := place(t)
+	text := "this does not fit where it stands; write `field: value`, and begin the fields of a group in one column"
+	switch brackets, colons := countSigns(tokens, at.Line); {
+	case t.Type == token.InvalidType && strings.HasPrefix(strings.TrimLeft(t.Origin, " \n"), `"`),
+		t.Type == token.InvalidType && strings.HasPrefix(strings.TrimLeft(t.Origin, " \n"), "'"):
+		text = "a quote is opened here and not closed; an inch sign at the beginning of a value needs quotes round it"
+	case t.Type == token.InvalidType:
+		text = "a value can't begin with this sign; put it in quotes"
+	case brackets:
+		text = "this does not fit where it stands; close every [ and { before it, with commas between what is in them"
+	case colons > 1:
 		text = "there is a second `:` in one value, or a line further in than the one before; " +
 			"put a text with a colon in quotes, and begin the fields of a group in one column"
-	case strings.Contains(text, "not allowed in this context"), strings.Contains(text, "unexpected key name"),
-		strings.Contains(text, "non-map value"):
-		text = "this does not fit where it stands; close every [ and { before it, write `field: value`, " +
-			"and begin the fields of a group in one column"
-	case strings.Contains(text, "must be specified"), strings.Contains(text, "end token"):
-		text = "a bracket is not closed: every [ needs its ] and every { its }, with commas between"
-	case strings.Contains(text, "end character"):
-		text = "a quote is opened here and not closed; an inch sign at the beginning of a value needs quotes round it"
-	case strings.Contains(text, "reserved character"):
-		text = "a value can't begin with this sign; put it in quotes"
-	default:
-		text = "this is not YAML: " + text
 	}
-	r.add(place(e.GetToken()), "", "%s", text)
+	r.add(at, "", "%s", text)
+}
+
+// countSigns reports whether brackets are open at the end of a line or closed that were not open, and counts the colons
+// of the line that are outside brackets.
+func countSigns(tokens token.Tokens, line int) (brackets bool, colons int) {
+	open := []token.Type{}
+	for _, t := range tokens {
+		if t.Position == nil || t.Position.Line > line {
+			break
+		}
+		switch t.Type {
+		case token.SequenceStartType, token.MappingStartType:
+			open = append(open, t.Type)
+		case token.SequenceEndType, token.MappingEndType:
+			start := token.SequenceStartType
+			if t.Type == token.MappingEndType {
+				start = token.MappingStartType
+			}
+			if len(open) == 0 || open[len(open)-1] != start {
+				return true, 0
+			}
+			open = open[:len(open)-1]
+		case token.MappingValueType:
+			if t.Position.Line == line && len(open) == 0 {
+				colons++
+			}
+		}
+	}
+	return len(open) > 0, colons
 }
 
 func place(t *token.Token) Place {
@@ -277,7 +304,7 @@ func (r *reader) convert(n ast.Node, path string) *node {
 	case *ast.SequenceNode:
 		out.kind = list
 		for i, item := range n.Values {
-			out.items = append(out.items, r.convert(item, fmt.Sprintf("%s[%d]", path, i)))
+			out.items = append(out.items, r.convert(item, entry(path, i)))
 		}
 	case *ast.LiteralNode:
 		out.kind, out.text = scalar, strings.TrimSpace(n.Value.Value)
@@ -318,9 +345,16 @@ func (r *reader) convertGroup(out *node, path string, values []*ast.MappingValue
 	}
 }
 
-func join(path, name string) string {
-	if path == "" {
-		return name
+// presetNode is a value of the table as a file would have it.
+func presetNode(text string) *node {
+	if !strings.HasPrefix(text, "[") {
+		return &node{kind: scalar, text: text}
 	}
-	return path + "." + name
+	file, err := parseTokens(lexer.Tokenize(text))
+	if err != nil {
+		panic("job: a default is no YAML: " + text)
+	}
+	r := &reader{}
+	r.problems.Source.places = map[string]Place{}
+	return r.convert(file.Docs[0].Body, "")
 }

@@ -20,9 +20,9 @@ type load struct {
 	Cover   weight   `json:"cover_kg"`
 	Share   weight   `json:"each_clip_kg"`
 	Most    weight   `json:"most_clip_kg"`
-	Pull    weight   `json:"pull_top_kg"`                   // outward, on each clip of the top row
-	Screw   weight   `json:"screw_withdrawal_kg,omitempty"` // of one wall screw in wood of known gravity
-	Assumed []string `json:"assumed"`                       // densities that nobody gave
+	Pull    weight   `json:"pull_top_kg" doc:"outward, on each clip of the top row"`
+	Screw   weight   `json:"screw_withdrawal_kg,omitempty" doc:"of one wall screw in wood of known gravity"`
+	Assumed []string `json:"assumed" doc:"densities that nobody gave"`
 }
 
 func loadOf(l plan.Load) *load {
@@ -33,10 +33,10 @@ func loadOf(l plan.Load) *load {
 }
 
 type budget struct {
-	Worst       length `json:"worst_mm"`  // the larger of the two below
-	Likely      length `json:"likely_mm"` // about 95 in 100 cases stay within it
-	Play        length `json:"play_mm"`   // of the clip
-	Template    string `json:"template"`  // the board whose holes may be off most
+	Worst       length `json:"worst_mm" doc:"the larger of the two below"`
+	Likely      length `json:"likely_mm" doc:"about 95 in 100 cases stay within it"`
+	Play        length `json:"play_mm" doc:"of the clip"`
+	Template    string `json:"template" doc:"the board whose holes may be off most"`
 	HoleToHole  off    `json:"hole_to_hole"`
 	BoardToWall off    `json:"board_to_wall"`
 }

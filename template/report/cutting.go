@@ -29,8 +29,8 @@ type part struct {
 type sheetCut struct {
 	Stock    *pair   `json:"stock_mm"`
 	Sheets   *int    `json:"sheets"`
-	Bound    *int    `json:"bound"` // no plan needs fewer
-	Waste    *number `json:"waste"` // share of the sheets that does not become parts
+	Bound    *int    `json:"bound" doc:"no plan needs fewer"`
+	Waste    *number `json:"waste" doc:"share of the sheets that does not become parts"`
 	TooLarge int     `json:"too_large"`
 	Parts    []part  `json:"parts"`
 }
@@ -38,17 +38,17 @@ type sheetCut struct {
 // rollCut is what comes off a roll; its lengths are null without a width.
 type rollCut struct {
 	Width    *length `json:"width_mm"`
-	Length   *length `json:"length_mm"` // before rounding to what the shop sells
+	Length   *length `json:"length_mm" doc:"before rounding to what the shop sells"`
 	Buy      *length `json:"buy_mm"`
-	Bound    *length `json:"bound_mm"` // no plan is shorter
+	Bound    *length `json:"bound_mm" doc:"no plan is shorter"`
 	TooLarge int     `json:"too_large"`
 	Parts    []part  `json:"parts"`
 }
 
 type padCut struct {
-	Count int  `json:"count"` // with spares
+	Count int  `json:"count" doc:"with spares"`
 	Size  pair `json:"size_mm"`
-	Piece pair `json:"piece_mm"` // that they are cut out of
+	Piece pair `json:"piece_mm" doc:"that they are cut out of"`
 }
 
 func cuttingOf(p *plan.Plan) cuttingLists {
@@ -98,7 +98,7 @@ type item struct {
 	Amount number  `json:"amount"`
 	Unit   string  `json:"unit"`
 	For    string  `json:"for"`
-	Price  *number `json:"price"` // of one unit
+	Price  *number `json:"price" doc:"of one unit"`
 	Cost   *number `json:"cost"`
 }
 
@@ -114,15 +114,17 @@ func itemsOf(p *plan.Plan) []item {
 	return out
 }
 
+type listsDocument struct {
+	Job     string       `json:"job"`
+	Cutting cuttingLists `json:"cutting"`
+	Buying  []item       `json:"buying"`
+	Total   number       `json:"total" doc:"of the items with a price"`
+	Waste   number       `json:"waste" doc:"the part of the total that goes into offcuts and dust"`
+}
+
 // Lists writes what to cut and what to buy: {job, cutting, buying, total, waste}.
 func Lists(p *plan.Plan) (string, error) {
-	return write(struct {
-		Job     string       `json:"job"`
-		Cutting cuttingLists `json:"cutting"`
-		Buying  []item       `json:"buying"`
-		Total   number       `json:"total"` // of the items with a price
-		Waste   number       `json:"waste"` // the part of it that goes into offcuts and dust
-	}{p.Job.Name, cuttingOf(p), itemsOf(p), number(p.Stock.Total), number(p.Stock.Waste)})
+	return write(listsDocument{p.Job.Name, cuttingOf(p), itemsOf(p), number(p.Stock.Total), number(p.Stock.Waste)})
 }
 
 // ListsCSV writes the same for a spreadsheet, one line a part or item: list ("cut" or "buy"), what, name, amount, unit,

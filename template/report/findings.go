@@ -16,18 +16,18 @@ type findingEntry struct {
 	Why      string  `json:"why"`
 	Remedy   string  `json:"remedy"`
 	Source   string  `json:"source"`
-	Line     int     `json:"line"` // of the job file; 0 when it comes from no line
+	Line     int     `json:"line" doc:"of the job file; 0 when it comes from no line"`
 	Column   int     `json:"column"`
-	Accepted *string `json:"accepted"` // the reason; null when it is not accepted
+	Accepted *string `json:"accepted" doc:"the reason; null when it is not accepted"`
 
-	Field  string   `json:"field"`  // path in the job file of the value that mends it
-	Panels []string `json:"panels"` // those that it is about, or comes down to
+	Field  string   `json:"field" doc:"path in the job file of the value that mends it"`
+	Panels []string `json:"panels" doc:"those that it is about, or comes down to"`
 	Boards []string `json:"boards"`
 	Runs   []string `json:"runs"`
 	Walls  []string `json:"walls"`
 	Bands  []string `json:"bands"`
 	Blocks []string `json:"blocks"`
-	Params params   `json:"params"` // its names and numbers; what doesn't apply is 0, "" or false
+	Params params   `json:"params" doc:"its names and numbers; what doesn't apply is 0, empty or false"`
 }
 
 func findingsOf(list []rule.Finding) []findingEntry {
@@ -53,14 +53,16 @@ func findingsOf(list []rule.Finding) []findingEntry {
 	return out
 }
 
+type findingsDocument struct {
+	Job      string         `json:"job"`
+	File     string         `json:"file"`
+	Findings []findingEntry `json:"findings"`
+	Cautions []string       `json:"cautions"`
+}
+
 // Findings writes the findings about a job, worst first, with the usual cautions: {job, file, findings, cautions}.
 func Findings(j *job.Job, list []rule.Finding) (string, error) {
-	return write(struct {
-		Job      string         `json:"job"`
-		File     string         `json:"file"`
-		Findings []findingEntry `json:"findings"`
-		Cautions []string       `json:"cautions"`
-	}{j.Name, j.Source.File, findingsOf(list), rule.Cautions()})
+	return write(findingsDocument{j.Name, j.Source.File, findingsOf(list), rule.Cautions()})
 }
 
 // Rules writes rules with their level, what each asks for, why, its source, and the keys of its findings' params: {rules}.

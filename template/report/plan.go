@@ -13,7 +13,7 @@ type document struct {
 	Panels   []panel        `json:"panels"`
 	Blocks   []block        `json:"blocks"`
 	Shims    shims          `json:"shims"`
-	Sheets   []paper        `json:"sheets"` // null when they could not be laid out
+	Sheets   []paper        `json:"sheets" null:"true" doc:"null when they could not be laid out"`
 	Pages    *int           `json:"pages"`
 	Screws   screws         `json:"screws"`
 	Cutting  cuttingLists   `json:"cutting"`
@@ -28,14 +28,14 @@ type panel struct {
 	Finished pair    `json:"finished_mm"`
 	Board    pair    `json:"board_mm"`
 	Outline  []pair  `json:"outline_mm"`
-	Template string  `json:"template"` // the board's letter
+	Template string  `json:"template" doc:"the board's letter"`
 	Clips    []clip  `json:"clips"`
 	Cover    *pair   `json:"cover_mm"`
 	Batting  *pair   `json:"batting_mm"`
 	Foam     *pair   `json:"foam_mm"`
 	Weight   *weight `json:"weight_kg"`
 	Load     *load   `json:"load"`
-	SameAs   *string `json:"same_as"` // the first panel with an equal board
+	SameAs   *string `json:"same_as" doc:"the first panel with an equal board; null for that one itself"`
 }
 
 type clip struct {
@@ -58,7 +58,7 @@ type block struct {
 	Stack  []length `json:"stack_mm"`
 	Made   *length  `json:"made_mm"`
 	Count  int      `json:"count"`
-	For    string   `json:"for"` // "drilling" or "hanging"
+	For    string   `json:"for" words:"drilling,hanging"`
 	Panels []string `json:"panels"`
 }
 
@@ -130,12 +130,14 @@ func shimsOf(s plan.Shims) shims {
 	return shims{Thickness: length(s.Thickness), Count: s.Count, Spares: s.Spares, Size: sized(s.Count > 0, s.Size)}
 }
 
+type blocksDocument struct {
+	Job    string  `json:"job"`
+	Blocks []block `json:"blocks"`
+}
+
 // Blocks writes the height blocks alone: {job, blocks}.
 func Blocks(p *plan.Plan) (string, error) {
-	return write(struct {
-		Job    string  `json:"job"`
-		Blocks []block `json:"blocks"`
-	}{p.Job.Name, blocksOf(p)})
+	return write(blocksDocument{p.Job.Name, blocksOf(p)})
 }
 
 func blocksOf(p *plan.Plan) []block {

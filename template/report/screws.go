@@ -12,7 +12,7 @@ type screws struct {
 }
 
 type screw struct {
-	Gauge    *int   `json:"gauge"` // null when it was given by diameter
+	Gauge    *int   `json:"gauge" doc:"null when it was given by diameter"`
 	Diameter length `json:"diameter_mm"`
 	Length   length `json:"length_mm"`
 	Count    int    `json:"count"`
@@ -27,9 +27,9 @@ type drill struct {
 type boardScrew struct {
 	screw
 	Hole   drill    `json:"hole"`
-	Out    length   `json:"out_mm"` // beyond the face of the thinnest board; 0 or less: it stays inside
+	Out    length   `json:"out_mm" doc:"beyond the face of the thinnest board; 0 or less: it stays inside"`
 	Fits   bool     `json:"fits"`
-	OnHand []length `json:"on_hand_mm"` // lengths on hand that fit
+	OnHand []length `json:"on_hand_mm" doc:"lengths on hand that fit"`
 }
 
 type wallScrew struct {
@@ -37,7 +37,7 @@ type wallScrew struct {
 	On   string `json:"on"`
 	screw
 	Hole   drill    `json:"hole"`
-	InWood *length  `json:"in_wood_mm"` // null on the lining
+	InWood *length  `json:"in_wood_mm" doc:"null on the lining"`
 	Shim   length   `json:"shim_mm"`
 	OnHand []length `json:"on_hand_mm"`
 }
