@@ -96,7 +96,7 @@ func TestTheFaceSheetIsTheMirrorOfTheBackSheet(t *testing.T) {
 }
 
 func TestEveryWallHoleOfThePlanIsOnItsTemplateAndNoOther(t *testing.T) {
-	for _, name := range jobs {
+	for _, name := range bothWaysToo {
 		t.Run(name, func(t *testing.T) {
 			p := onPaper(t, name, everything())
 			for r := range p.Plan.Runs {
@@ -181,7 +181,7 @@ func TestAsymmetricStudsMakeMirroredBoards(t *testing.T) {
 
 // The words on the page are all that a person has: running distances beside a lead to each hole's lines.
 func TestRunningDistancesOnThePaperAlonePlaceEveryWallHole(t *testing.T) {
-	for _, name := range jobs {
+	for _, name := range bothWaysToo {
 		t.Run(name, func(t *testing.T) {
 			p := onPaper(t, name, everything())
 			// What a person reads is rounded to 1/64 in or 0.1 mm.

@@ -23,6 +23,7 @@ const module = "rodsheet"
 var arrows = map[string][]string{
 	"geom":                    {},
 	"geom/cover":              {"geom"},
+	"geom/pack":               {"geom"},
 	"geom/stack":              {"geom"},
 	"geom/cutting":            {"geom"},
 	"template/paper":          {"geom"},
@@ -41,7 +42,7 @@ var arrows = map[string][]string{
 	"template/drawing": {"geom", "template/font"},
 	"template/typeset": {"geom", "template/drawing", "template/font"},
 	"template/sheet":   {"geom", "geom/cutting", "template/job", "template/paper", "template/plan", "template/plan/tolerance", "template/plan/finding", "template/rule", "template/drawing", "template/typeset", "template/font"},
-	"template/page":    {"geom", "geom/cover", "template/drawing", "template/typeset", "template/font"},
+	"template/page":    {"geom", "geom/cover", "geom/pack", "template/drawing", "template/typeset", "template/font"},
 
 	"template/internal/render":   {"geom", "template/drawing", "template/font", "template/page"},
 	"template/internal/reader":   {"geom", "template/drawing", "template/font", "template/page"},

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"testing"
 
@@ -25,6 +26,11 @@ const mm = geom.Millimetre
 // jobs are the demo jobs, and one whose boards mirror each other.
 var jobs = []string{"settle", "bay", "loft", "asymmetric-studs"}
 
+// bothWays is a job whose wall pages lie both ways, and bothWaysToo the demo jobs with it.
+const bothWays = "loft on A3"
+
+var bothWaysToo = append(slices.Clone(jobs), bothWays)
+
 func source(t testing.TB, name string) (file string, data []byte) {
 	t.Helper()
 	switch name {
@@ -32,6 +38,9 @@ func source(t testing.TB, name string) (file string, data []byte) {
 		return job.Demo()
 	case "under slopes":
 		return "slopes.yaml", []byte(underSlopes)
+	case bothWays:
+		_, data = source(t, "loft")
+		return "loft.yaml", bytes.Replace(data, []byte("size: a4"), []byte("size: a3"), 1)
 	}
 	file = filepath.Join("..", "testdata", "jobs", name+".yaml")
 	data, err := os.ReadFile(file)

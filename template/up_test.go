@@ -15,7 +15,7 @@ import (
 // upright (the outlines of boards and the running distances of walls are held to the same way up elsewhere).
 func TestArrowsThatSayUpPointUp(t *testing.T) {
 	turned, upright := 0, 0
-	for _, name := range jobs {
+	for _, name := range bothWaysToo {
 		for _, print := range []template.Print{everything(), {Only: []drawing.Kind{sheet.Board}, Faces: true}} {
 			p := onPaper(t, name, print)
 			for i, page := range p.read {

@@ -21,13 +21,20 @@ func (o *printOptions) summary(w *template.Work, p template.Print, counts []page
 	fmt.Fprintf(&b, "%s: %s to %s, %s\n", w.Job.Name, tables.Count(len(set.Pages), "page"), where, o.onWhat(w, p))
 	if len(o.pages) > 0 {
 		fmt.Fprintf(&b, "They are out of a set of %s; every mark stands where it does in the full set.\n", tables.Count(total, "page"))
-		counts = touched(counts, set)
 	}
-	t := tables.Table{Heads: []string{"sheet", ">pages", "numbers", "how few", "use"}}
+	t := tables.Table{Heads: []string{"sheet", ">pages", "numbers", "use"}}
 	for _, c := range counts {
-		t.Add(c.Title, fmt.Sprint(c.Pages), c.Numbers(), tables.Fewest(c), tables.Uses(c))
+		switch printed := numbersOf(c, set); {
+		case len(o.pages) == 0:
+			t.Add(c.Title, fmt.Sprint(c.Pages), c.Numbers(), tables.Uses(c))
+		case len(printed) > 0:
+			t.Add(c.Title, fmt.Sprint(len(printed)), ranges(printed), tables.Uses(c))
+		}
 	}
 	b.WriteString(t.Text("  "))
+	if len(o.pages) == 0 {
+		b.WriteString(tables.Fewest("  ", counts))
+	}
 	if p.Printer != "" {
 		fmt.Fprintf(&b, "Corrected for the printer %s: print on no other.\n", p.Printer)
 	}
@@ -67,16 +74,30 @@ func hasKind(counts []page.Count, k drawing.Kind) bool {
 	return false
 }
 
-// touched returns the counts of sheets that have a page in the set.
-func touched(counts []page.Count, set page.Set) []page.Count {
-	var out []page.Count
-	for _, c := range counts {
-		for _, p := range set.Pages {
-			if p.Number >= c.First && p.Number < c.First+c.Pages {
-				out = append(out, c)
-				break
-			}
+// numbersOf returns the numbers of a sheet's pages that are in the set.
+func numbersOf(c page.Count, set page.Set) []int {
+	var out []int
+	for _, p := range set.Pages {
+		if p.Number >= c.First && p.Number < c.First+c.Pages {
+			out = append(out, p.Number)
 		}
 	}
 	return out
+}
+
+// ranges writes ascending numbers, "5, 7–9".
+func ranges(numbers []int) string {
+	var parts []string
+	for i := 0; i < len(numbers); i++ {
+		from := i
+		for i+1 < len(numbers) && numbers[i+1] == numbers[i]+1 {
+			i++
+		}
+		text := fmt.Sprint(numbers[from])
+		if i > from {
+			text += fmt.Sprintf("–%d", numbers[i])
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, ", ")
 }

@@ -112,7 +112,8 @@ func TestADemoJobGoesFromFileToPaper(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, bytes.HasPrefix(data, []byte("%PDF-1.7")))
 	assert.Contains(t, string(data), "/PrintScaling /None")
-	assert.Contains(t, first.err, "least possible")
+	assert.Contains(t, first.err, "No layout of the wall and block sheets takes fewer pages.")
+	assert.NotContains(t, first.err, "least possible")
 	assert.Contains(t, first.err, "“actual size” or 100 %")
 
 	second := command(t, nil, "print", "--demo", "-o", "-")
@@ -152,6 +153,7 @@ func TestSinglePagesAreAsInTheFullSet(t *testing.T) {
 	require.Equal(t, done, command(t, nil, "print", "--demo", "--format", "svg", "-o", all).code)
 	got := command(t, nil, "print", "--demo", "--format", "svg", "-o", some, "--pages", "2,4-5")
 	require.Equal(t, done, got.code, got.err)
+	assert.Regexp(t, `Overview +1  2\n +Corner jig 1 +1  4 +12 times\n +Corner jig 2 +1  5 +12 times\nNext`, got.err, "it tells of what it printed")
 	files, err := os.ReadDir(some)
 	require.NoError(t, err)
 	require.Len(t, files, 3)

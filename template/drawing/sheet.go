@@ -9,6 +9,7 @@ type Layout int
 // The layouts.
 const (
 	SinglePage Layout = iota // each drawing on a page of its own, no larger than a page's field
+	Packed                   // small drawings, as many to a page as fit beside and below each other, in their order where that costs nothing
 	Tiled                    // one drawing over pages that tape together
 	Free                     // one drawing; only pages with holes, each placed by measure
 )

@@ -24,25 +24,22 @@ func (o Options) stationRoom(d *drawing.Drawing) geom.Length {
 	return room
 }
 
-// free prints only pages with holes, each of them placed by its running distances.
+// free prints only pages with holes, each of them placed by its running distances, and each for itself upright or,
+// where pages may be, turned.
 func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 	d := &s.Drawings[0]
 	if len(d.Holes) == 0 {
-		return nil, Count{Proved: true}, nil
+		return nil, Count{Solved: true, Proved: true}, nil
 	}
-	upright, room := o.frame(o.Paper.Size, false), o.stationRoom(d)
-	shrink := func(f frame) geom.Size {
-		return geom.Size{W: f.field.W() - room, H: f.field.H() - room}
-	}
-	problem := cover.WindowProblem{Marks: holeMarks(d), Windows: []geom.Size{shrink(upright)}, Clear: holeClear}
-	best, err := problem.Solve()
-	turned := false
+	frames := []frame{o.frame(o.Paper.Size, false)}
 	if s.Landscape {
-		problem.Windows = []geom.Size{shrink(o.frame(o.Paper.Size, true))}
-		if other, err2 := problem.Solve(); err2 == nil && (err != nil || len(other.Windows) < len(best.Windows)) {
-			best, err, turned = other, nil, true
-		}
+		frames = append(frames, o.frame(o.Paper.Size, true))
 	}
+	problem, room := cover.WindowProblem{Marks: holeMarks(d), Clear: holeClear}, o.stationRoom(d)
+	for _, f := range frames {
+		problem.Windows = append(problem.Windows, geom.Size{W: f.field.W() - room, H: f.field.H() - room})
+	}
+	best, err := problem.Solve()
 	if err != nil {
 		return nil, Count{}, err
 	}
@@ -50,13 +47,13 @@ func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 	slices.SortStableFunc(best.Windows, func(a, b cover.Window) int {
 		return cmp.Or(cmp.Compare(b.Rect.Max.Y, a.Rect.Max.Y), cmp.Compare(a.Rect.Min.X, b.Rect.Min.X))
 	})
-	f := o.frame(o.Paper.Size, turned)
 	var maps []geom.Rect
 	for _, w := range best.Windows {
 		maps = append(maps, w.Rect)
 	}
 	var pages []spec
 	for i, w := range best.Windows {
+		f := frames[w.Way]
 		others := slices.Delete(slices.Clone(maps), i, i+1)
 		pages = append(pages, spec{
 			frame:  f,
@@ -64,7 +61,7 @@ func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 			layers: o.windowLayers(f, d, w.Rect, others),
 		})
 	}
-	return pages, Count{Bound: best.Bound, Proved: best.Proved}, nil
+	return pages, Count{Solved: true, Bound: best.Bound, Proved: best.Proved}, nil
 }
 
 // windowLayers returns the layers that show a window of the drawing with its running distances on the left and below,

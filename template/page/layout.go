@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rodsheet/geom"
+	"rodsheet/geom/pack"
 	"rodsheet/template/drawing"
 )
 
@@ -19,6 +20,7 @@ type Count struct {
 	First  int // number of its first page
 	Pages  int
 	Use    int    // how often its paper is used
+	Solved bool   // the pages were sought to be few, and what follows is told
 	Bound  int    // no layout of its kind has fewer pages
 	Proved bool   // Pages equals Bound
 	OnSeam int    // holes that no seam could be kept clear of; they stand whole on both pages
@@ -103,6 +105,8 @@ func (o Options) lay(s *drawing.Sheet) ([]spec, Count, error) {
 	switch {
 	case s.Layout == drawing.SinglePage:
 		return o.singlePages(s)
+	case s.Layout == drawing.Packed:
+		return o.packed(s)
 	case o.Whole:
 		return o.whole(s)
 	case s.Layout == drawing.Free:
@@ -127,7 +131,31 @@ func (o Options) singlePages(s *drawing.Sheet) ([]spec, Count, error) {
 		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
 		pages = append(pages, spec{frame: f, layers: []Layer{f.layer(move, d.Bounds.Inset(-mm), d.Marks)}})
 	}
-	return pages, Count{Bound: len(pages), Proved: true}, nil
+	return pages, Count{}, nil
+}
+
+// packGap is the least distance of drawings that share a page.
+const packGap = 8 * mm
+
+// packed puts several drawings on each page.
+func (o Options) packed(s *drawing.Sheet) ([]spec, Count, error) {
+	f := o.frame(o.Paper.Size, false)
+	problem := pack.Problem{Page: f.field.Size(), Gap: packGap}
+	for i := range s.Drawings {
+		problem.Parts = append(problem.Parts, s.Drawings[i].Bounds.Size())
+	}
+	got, err := problem.Solve()
+	if err != nil {
+		return nil, Count{}, err
+	}
+	pages := make([]spec, got.Pages)
+	for i, p := range got.Places {
+		d := &s.Drawings[i]
+		to := &pages[p.Page]
+		to.frame = f
+		to.layers = append(to.layers, f.layer(f.field.Min.Add(p.At).Sub(d.Bounds.Min), d.Bounds.Inset(-mm), d.Marks))
+	}
+	return pages, Count{Solved: true, Bound: got.Bound, Proved: got.Proved}, nil
 }
 
 // whole puts the drawing on one page of its own size.
@@ -149,7 +177,7 @@ func (o Options) whole(s *drawing.Sheet) ([]spec, Count, error) {
 		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
 		sp.layers = []Layer{f.layer(move, d.Bounds.Inset(-mm), append(slices.Clone(d.Marks), callouts(d, d.Bounds)...))}
 	}
-	return []spec{sp}, Count{Bound: 1, Proved: true}, nil
+	return []spec{sp}, Count{}, nil
 }
 
 // layer shows marks moved by move through a window given in the marks' own plane.

@@ -278,3 +278,42 @@ func TestASheetThatCannotBeTiledSaysWhy(t *testing.T) {
 	_, _, err := Lay("", []drawing.Sheet{s}, a4())
 	assert.Error(t, err)
 }
+
+func TestSmallDrawingsSharePages(t *testing.T) {
+	field, err := a4().Field()
+	require.NoError(t, err)
+	s := drawing.Sheet{Name: "blocks", Layout: drawing.Packed}
+	for i, high := range []geom.Length{field.H * 6 / 10, field.H * 65 / 100, field.H * 3 / 10, field.H * 25 / 100} {
+		from := geom.Pt(geom.Length(i)*mm, -3*mm) // a drawing's origin may be anywhere
+		d := drawing.Drawing{Bounds: geom.R(0, 0, field.W, high).Add(from)}
+		d.Add(drawing.Line{From: d.Bounds.Min, To: d.Bounds.Max, Pen: drawing.Wide})
+		s.Drawings = append(s.Drawings, d)
+	}
+	set, counts, err := Lay("", []drawing.Sheet{s}, a4())
+	require.NoError(t, err)
+	require.Len(t, set.Pages, 2, "one under the other in their order they take three")
+	assert.True(t, counts[0].Solved && counts[0].Proved)
+	seen := 0
+	for _, p := range set.Pages {
+		var shown []geom.Rect
+		for _, l := range p.Layers {
+			for _, m := range l.Marks {
+				line, ok := m.(drawing.Line)
+				if !ok || line.Pen != drawing.Wide {
+					continue
+				}
+				box := geom.Segment{A: l.ToPage.Apply(line.From), B: l.ToPage.Apply(line.To)}.Bounds()
+				assert.True(t, l.Clip.Contains(box), "it is whole")
+				for _, o := range shown {
+					assert.False(t, box.Inset(-packGap+1).InteriorIntersects(o), "and keeps off the others")
+				}
+				shown = append(shown, box)
+				seen++
+			}
+		}
+	}
+	assert.Equal(t, 4, seen)
+	s.Drawings[0].Bounds.Max.Y += field.H
+	_, _, err = Lay("", []drawing.Sheet{s}, a4())
+	require.ErrorContains(t, err, "sheet blocks: part 0,")
+}

@@ -47,7 +47,7 @@ func (o Options) tiled(s *drawing.Sheet) ([]spec, Count, error) {
 		pages = append(pages, sp)
 	}
 	return pages, Count{
-		Bound: grid.Bound, Proved: grid.Proved, OnSeam: len(grid.Whole),
+		Solved: true, Bound: grid.Bound, Proved: grid.Proved, OnSeam: len(grid.Whole),
 		Seams: [2]int{len(grid.Columns) - 1, rows - 1},
 	}, nil
 }

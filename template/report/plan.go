@@ -75,7 +75,7 @@ type paper struct {
 	Pages  int    `json:"pages"`
 	Copies int    `json:"copies"`
 	First  int    `json:"first"`
-	Bound  int    `json:"bound"`
+	Bound  *int   `json:"bound,omitempty"` // of pages; only of sheets that are laid out to take few
 }
 
 // Plan writes a plan. The counts are of its sheets; nil when they could not be laid out.
@@ -93,7 +93,11 @@ func Plan(p *plan.Plan, findings []rule.Finding, counts []page.Count) (string, e
 		d.Pages = &total
 		for _, c := range counts {
 			total += c.Pages
-			d.Sheets = append(d.Sheets, paper{string(c.Kind), c.Sheet, c.Pages, c.Use, c.First, c.Bound})
+			s := paper{Kind: string(c.Kind), Name: c.Sheet, Pages: c.Pages, Copies: c.Use, First: c.First}
+			if c.Solved {
+				s.Bound = new(c.Bound)
+			}
+			d.Sheets = append(d.Sheets, s)
 		}
 	}
 	return write(d)

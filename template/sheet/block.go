@@ -24,12 +24,11 @@ const (
 func (m *maker) blocks() []drawing.Sheet {
 	field := m.options.Field
 	out := drawing.Sheet{
-		Kind: Block, Name: "blocks", Title: "Height blocks", Layout: drawing.SinglePage,
+		Kind: Block, Name: "blocks", Title: "Height blocks", Layout: drawing.Packed,
 		Hint: "All blocks equal matters more than the height itself: cut them with one setting.",
 	}
 	var names []string
 	var tall []drawing.Sheet
-	y := geom.Length(0)
 	for i := range m.plan.Blocks {
 		b := &m.plan.Blocks[i]
 		words := m.blockLines(b)
@@ -39,13 +38,9 @@ func (m *maker) blocks() []drawing.Sheet {
 			continue
 		}
 		names = append(names, b.Name)
-		if len(out.Drawings) == 0 || y < need {
-			out.Drawings = append(out.Drawings, drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}})
-			y = field.H
-		}
-		d := &out.Drawings[len(out.Drawings)-1]
-		m.block(d, b, words, geom.Pt(0, y-need), y)
-		y -= need + 8*mm
+		d := drawing.Drawing{Bounds: geom.R(0, 0, field.W, need)}
+		m.block(&d, b, words)
+		out.Drawings = append(out.Drawings, d)
 	}
 	out.For = strings.Join(names, ", ")
 	if len(names) > 4 {
@@ -92,22 +87,22 @@ func (m *maker) finestStep() geom.Length {
 	return mm / 10
 }
 
-// block draws one block standing at o, its words from top down.
-func (m *maker) block(d *drawing.Drawing, b *plan.Block, words []string, o geom.Point, top geom.Length) {
-	foot := min(b.Foot, m.options.Field.W-stepWide-10*mm)
-	body := geom.R(0, 0, foot, b.Height).Add(o)
+// block draws one block at the foot of the drawing, its words above it.
+func (m *maker) block(d *drawing.Drawing, b *plan.Block, words []string) {
+	top := d.Bounds.Max.Y
+	body := geom.R(0, 0, min(b.Foot, m.options.Field.W-stepWide-10*mm), b.Height)
 	d.Add(outline(body.Polygon(), drawing.Wide, drawing.Cut))
-	d.Add(drawing.Text{At: geom.Pt(o.X, top-6*mm), String: "Block " + b.Name, Height: large, Bold: true})
+	d.Add(drawing.Text{At: geom.Pt(0, top-6*mm), String: "Block " + b.Name, Height: large, Bold: true})
 	for i, l := range words {
-		d.Add(drawing.Text{At: geom.Pt(o.X, top-blockHead-geom.Length(i)*linePitch), String: l, Height: small})
+		d.Add(drawing.Text{At: geom.Pt(0, top-blockHead-geom.Length(i)*linePitch), String: l, Height: small})
 	}
 	if b.Height > 12*mm {
 		d.Add(
-			drawing.Text{At: geom.Pt(body.Centre().X, o.Y+2*mm), String: "this edge stands on the deck", Height: small, Anchor: drawing.Middle},
+			drawing.Text{At: geom.Pt(body.Centre().X, 2*mm), String: "this edge stands on the deck", Height: small, Anchor: drawing.Middle},
 			drawing.Text{At: geom.Pt(body.Centre().X, body.Max.Y-2*mm), String: m.read(b.Height), Height: small, Bold: true, Anchor: drawing.Middle, Level: drawing.Top},
 		)
 	}
-	m.checkingStep(d, b, geom.Pt(m.options.Field.W-stepWide, o.Y))
+	m.checkingStep(d, b, geom.Pt(m.options.Field.W-stepWide, 0))
 }
 
 // checkingStep is what cut blocks are held against: foot on the line, the top beside the middle step.
