@@ -90,7 +90,7 @@ func (m *maker) finestStep() geom.Length {
 // block draws one block at the foot of the drawing, its words above it.
 func (m *maker) block(d *drawing.Drawing, b *plan.Block, words []string) {
 	top := d.Bounds.Max.Y
-	body := geom.R(0, 0, min(b.Foot, m.options.Field.W-stepWide-10*mm), b.Height)
+	body := geom.R(0, 0, min(b.Foot, m.options.Field.W-stepWide-10*mm), b.Height).Add(geom.Pt(mm, 0)) // off the edge of what prints
 	d.Add(outline(body.Polygon(), drawing.Wide, drawing.Cut))
 	d.Add(drawing.Text{At: geom.Pt(0, top-6*mm), String: "Block " + b.Name, Height: large, Bold: true})
 	for i, l := range words {
