@@ -22,6 +22,12 @@ func (s Segment) Length() Length { return s.A.Distance(s.B) }
 // Vector returns B − A.
 func (s Segment) Vector() Point { return s.B.Sub(s.A) }
 
+// YAt returns the height at x of the line that the segment, which is not upright, lies on, to the nearest nanometre.
+func (s Segment) YAt(x Length) Length {
+	d := s.Vector()
+	return s.A.Y + d.Y.Times(float64(x-s.A.X)/float64(d.X))
+}
+
 // Side reports on which side of the directed line through A and B the point q lies: +1 left, −1 right, 0 on it.
 func (s Segment) Side(q Point) int { return Orientation(s.A, s.B, q) }
 

@@ -9,8 +9,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
+	"rodsheet/template/plan/covering"
 	"rodsheet/template/sheet"
 )
 
@@ -68,7 +70,7 @@ func TestStaplesAreShownAsTheBackIsSeen(t *testing.T) {
 						for _, q := range pic.shape {
 							require.True(t, has(outline, pic.onBoard(q), slack), "board %s is not drawn as its back is seen", b.Name)
 						}
-						staples := p.Plan.Staples(pic.board)
+						staples := covering.Staples(p.Job, b.Outline)
 						met := make([]bool, len(staples))
 						meet := func(at reader.Point, step int) {
 							found := false

@@ -9,10 +9,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/template"
 	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/sheet"
 )
 
@@ -21,7 +22,7 @@ type boardPage struct {
 	printed
 	reader.Page
 	number  int
-	board   *plan.Board
+	board   *layout.Board
 	outline []reader.Point // as the side is seen, in mm
 	origin  reader.Point   // of the outline's plane on the page
 	window  reader.Rect

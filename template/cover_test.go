@@ -9,8 +9,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/template/internal/reader"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/stock"
 	"rodsheet/template/sheet"
 )
 
@@ -148,7 +149,7 @@ func TestTheNapArrowPointsToTheTopOfEveryPiece(t *testing.T) {
 								across, up = up, across
 							}
 							pieces++
-							fits := slices.ContainsFunc(cut.Parts, func(part plan.Part) bool {
+							fits := slices.ContainsFunc(cut.Parts, func(part stock.Part) bool {
 								return abs(part.Size.W.Millimetres()-across) <= fine && abs(part.Size.H.Millimetres()-up) <= fine
 							})
 							assert.True(t, fits, "page %d: the top of the piece of %s is not where the arrow points", i+1, q.String)

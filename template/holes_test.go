@@ -6,11 +6,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/sheet"
 )
 
@@ -25,7 +26,7 @@ func hold(t *testing.T, what string, wanted, found []reader.Point, d float64) {
 	}
 }
 
-func boardHoles(b *plan.Board) []reader.Point {
+func boardHoles(b *layout.Board) []reader.Point {
 	var out []reader.Point
 	for _, c := range b.Clips {
 		for _, h := range c.BoardHoles {
@@ -36,7 +37,7 @@ func boardHoles(b *plan.Board) []reader.Point {
 }
 
 // holesOnBoard reads a board template by its own outline alone, in board coordinates (seen from the face).
-func (p printed) holesOnBoard(t *testing.T, b *plan.Board, side sheet.Side) []reader.Point {
+func (p printed) holesOnBoard(t *testing.T, b *layout.Board, side sheet.Side) []reader.Point {
 	t.Helper()
 	seen := b.Outline
 	if side == sheet.Back {
@@ -147,7 +148,7 @@ func TestBoardAndWallSheetsAgreeHoleByHole(t *testing.T) {
 				var wanted []reader.Point
 				for _, i := range p.Plan.Runs[r].Panels {
 					panel := &p.Plan.Panels[i]
-					origin := point(panel.Corner0())
+					origin := point(panel.Origin())
 					for _, h := range p.holesOnBoard(t, &p.Plan.Boards[panel.Board], sheet.Back) {
 						wanted = append(wanted, reader.Point{X: origin.X + h.X - offset.X, Y: origin.Y + h.Y - offset.Y})
 					}
@@ -174,7 +175,7 @@ func TestAsymmetricStudsMakeMirroredBoards(t *testing.T) {
 	}
 	for _, panel := range p.Plan.Panels {
 		for _, c := range panel.Clips {
-			assert.Equal(t, plan.OnStud, c.On, "%s %s", panel.Name, c.Place)
+			assert.Equal(t, layout.OnStud, c.On, "%s %s", panel.Name, c.Place)
 		}
 	}
 }

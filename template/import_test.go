@@ -21,19 +21,28 @@ const module = "rodsheet"
 // arrows are the packages that a package may import; "a/..." stands for a and all below it. Nothing may look back along
 // the way of the data: cmd → template → geom.
 var arrows = map[string][]string{
-	"geom":                    {},
-	"geom/cover":              {"geom"},
-	"geom/pack":               {"geom"},
-	"geom/stack":              {"geom"},
-	"geom/cutting":            {"geom"},
-	"template/paper":          {"geom"},
-	"template/job":            {"geom", "template/paper", "template/internal/schema"},
-	"template/plan":           {"geom", "geom/cutting", "geom/stack", "template/job", "template/plan/finding", "template/plan/placement", "template/plan/tolerance"},
-	"template/rule":           {"geom", "template/job", "template/plan", "template/plan/tolerance", "template/plan/finding"},
-	"template/plan/finding":   {},
-	"template/plan/placement": {"geom"},
-	"template/plan/tolerance": {"geom", "template/job", "template/plan/finding"},
-	"template/printer":        {"geom", "template/paper", "template/atomicfile"},
+	"geom":                          {},
+	"geom/cover":                    {"geom"},
+	"geom/pack":                     {"geom"},
+	"geom/stack":                    {"geom"},
+	"geom/cutting":                  {"geom"},
+	"template/paper":                {"geom"},
+	"template/job":                  {"geom", "template/paper", "template/internal/schema"},
+	"template/plan":                 {"geom", "template/job", "template/plan/..."},
+	"template/rule":                 {"geom", "template/job", "template/plan/..."},
+	"template/plan/finding":         {},
+	"template/plan/placement":       {"geom"},
+	"template/plan/tolerance":       {"geom", "template/job", "template/plan/finding"},
+	"template/plan/layout":          {"geom", "template/job", "template/plan/finding"},
+	"template/plan/clips":           {"geom", "template/job", "template/plan/finding", "template/plan/layout", "template/plan/placement"},
+	"template/plan/access":          {"geom", "template/job", "template/plan/finding", "template/plan/layout"},
+	"template/plan/blocks":          {"geom", "geom/stack", "template/job", "template/plan/finding", "template/plan/layout"},
+	"template/plan/fastening":       {"geom", "template/job", "template/plan/finding", "template/plan/layout"},
+	"template/plan/covering":        {"geom", "template/job", "template/plan/finding", "template/plan/layout", "template/plan/fastening"},
+	"template/plan/stock":           {"geom", "geom/cutting", "template/job", "template/plan/finding", "template/plan/layout", "template/plan/fastening", "template/plan/covering"},
+	"template/plan/internal/sample": {"geom", "template/job", "template/plan/finding"},
+	"template/plan/internal/hung":   {"geom", "template/job", "template/plan/layout"},
+	"template/printer":              {"geom", "template/paper", "template/atomicfile"},
 
 	"template/atomicfile":      {},
 	"template/internal/schema": {},
@@ -41,7 +50,7 @@ var arrows = map[string][]string{
 	"template/font":    {"geom"},
 	"template/drawing": {"geom", "template/font"},
 	"template/typeset": {"geom", "template/drawing", "template/font"},
-	"template/sheet":   {"geom", "geom/cutting", "template/job", "template/paper", "template/plan", "template/plan/tolerance", "template/plan/finding", "template/rule", "template/drawing", "template/typeset", "template/font"},
+	"template/sheet":   {"geom", "geom/cutting", "template/job", "template/paper", "template/plan/...", "template/rule", "template/drawing", "template/typeset", "template/font"},
 	"template/page":    {"geom", "geom/cover", "geom/pack", "template/drawing", "template/typeset", "template/font"},
 
 	"template/internal/render":   {"geom", "template/drawing", "template/font", "template/page"},
@@ -50,13 +59,13 @@ var arrows = map[string][]string{
 	"template/pdf":               {"geom", "template/drawing", "template/font", "template/page", "template/internal/render"},
 	"template/svg":               {"geom", "template/drawing", "template/font", "template/page", "template/internal/render"},
 
-	"template":        {"geom", "template/job", "template/plan", "template/rule", "template/drawing", "template/sheet", "template/page"},
-	"template/tables": {"geom", "template", "template/job", "template/plan", "template/plan/tolerance", "template/rule", "template/page"},
-	"template/report": {"geom", "template", "template/job", "template/plan", "template/plan/finding", "template/rule", "template/page", "template/internal/schema"},
+	"template":        {"geom", "template/job", "template/plan/...", "template/rule", "template/drawing", "template/sheet", "template/page"},
+	"template/tables": {"geom", "template", "template/job", "template/plan/...", "template/rule", "template/page"},
+	"template/report": {"geom", "template", "template/job", "template/plan/...", "template/rule", "template/page", "template/internal/schema"},
 }
 
 // testOnly are packages that tests share: none but tests may import them.
-var testOnly = []string{"template/internal/reader", "template/internal/specimen"}
+var testOnly = []string{"template/internal/reader", "template/internal/specimen", "template/plan/internal/sample", "template/plan/internal/hung"}
 
 // trade are the packages that know panels, clips and walls. What draws, lays out and writes pages reaches none of them.
 var (

@@ -9,9 +9,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/template"
 	"rodsheet/template/internal/reader"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/sheet"
 )
 
@@ -90,7 +91,7 @@ func (p printed) pictures(t *testing.T, page reader.Page) []jigPicture {
 	pieces, dots := page.Segments(), page.Dots(1)
 	for _, w := range page.Texts {
 		board, ok := strings.CutPrefix(w.String, "board ")
-		k := slices.IndexFunc(p.Plan.Boards, func(b plan.Board) bool { return b.Name == board })
+		k := slices.IndexFunc(p.Plan.Boards, func(b layout.Board) bool { return b.Name == board })
 		if !ok || k < 0 || w.Bold {
 			continue
 		}
@@ -191,7 +192,7 @@ func basesOf(t *testing.T, page reader.Page, edge bool) []reader.Point {
 // holdPicture holds a picture to its row, and to the bases on the jig.
 func (p printed) holdPicture(t *testing.T, number int, row []string, pic jigPicture, edge bool, bases []reader.Point) {
 	t.Helper()
-	k := slices.IndexFunc(p.Plan.Boards, func(b plan.Board) bool { return b.Name == pic.board })
+	k := slices.IndexFunc(p.Plan.Boards, func(b layout.Board) bool { return b.Name == pic.board })
 	b := &p.Plan.Boards[k]
 	outline, box := p.seen(t, pic.board), span(pic.shape)
 	scale := (box.Max.X - box.Min.X) / b.Size.W.Millimetres()

@@ -8,11 +8,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/page"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/sheet"
 )
 
@@ -232,7 +233,7 @@ func (p printed) holdJigs(t *testing.T) {
 		met[p.Plan.Boards[i].Name] = make([]int, len(boardHoles(&p.Plan.Boards[i])))
 	}
 	for _, r := range p.readJigs(t) {
-		k := slices.IndexFunc(p.Plan.Boards, func(b plan.Board) bool { return b.Name == r.board })
+		k := slices.IndexFunc(p.Plan.Boards, func(b layout.Board) bool { return b.Name == r.board })
 		b := &p.Plan.Boards[k]
 		d := reader.Within
 		if strings.HasSuffix(r.row[1], " edge") {

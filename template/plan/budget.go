@@ -7,18 +7,12 @@ func (p *Plan) Estimate(print tolerance.Print) tolerance.Budget {
 	return tolerance.Estimate(p.Job, p.drilled(), p.Screws.DrillThrough, print)
 }
 
-// estimate works out the tolerance budget for the usual print.
-func (p *Plan) estimate() {
-	p.Budget = p.Estimate(tolerance.Print{})
-	p.Findings = append(p.Findings, tolerance.Check(p.Job, p.drilled(), p.Budget)...)
-}
-
 // drilled are the boards as the tolerance budget sees them. Panels of several runs may share a board; the first one's
 // run says which template it gets.
 func (p *Plan) drilled() []tolerance.Board {
 	boards := make([]tolerance.Board, len(p.Boards))
 	for i, b := range p.Boards {
-		boards[i] = tolerance.Board{Name: b.Name, Panels: p.namesOf(b.Panels), Outline: b.Outline, Size: b.Size}
+		boards[i] = tolerance.Board{Name: b.Name, Panels: p.NamesOf(b.Panels), Outline: b.Outline, Size: b.Size}
 		for _, c := range b.Clips {
 			boards[i].Holes = append(boards[i].Holes, c.BoardHoles...)
 		}

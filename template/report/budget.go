@@ -3,6 +3,7 @@ package report
 import (
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/fastening"
 )
 
 // weight is written in kilograms to a tenth of a gram: it is no more exact than that, and rounded it is the same number
@@ -25,7 +26,7 @@ type load struct {
 	Assumed []string `json:"assumed" doc:"densities that nobody gave"`
 }
 
-func loadOf(l plan.Load) *load {
+func loadOf(l fastening.Load) *load {
 	return &load{
 		Board: weight(l.Board), Foam: weight(l.Foam), Batting: weight(l.Batting), Cover: weight(l.Cover),
 		Share: weight(l.Share), Most: weight(l.Most), Pull: weight(l.Pull), Screw: weight(l.PullOut), Assumed: append([]string{}, l.Assumed...),

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/stock"
 )
 
 type cuttingLists struct {
@@ -63,7 +64,7 @@ func cuttingOf(p *plan.Plan) cuttingLists {
 	return out
 }
 
-func partsOf(p *plan.Plan, parts []plan.Part) []part {
+func partsOf(p *plan.Plan, parts []stock.Part) []part {
 	out := make([]part, 0, len(parts))
 	for _, one := range parts {
 		out = append(out, part{one.Name, len(one.Panels), sizeOf(one.Size), namesOf(p, one.Panels)})
@@ -71,7 +72,7 @@ func partsOf(p *plan.Plan, parts []plan.Part) []part {
 	return out
 }
 
-func sheetCutOf(p *plan.Plan, c plan.SheetCut) *sheetCut {
+func sheetCutOf(p *plan.Plan, c stock.SheetCut) *sheetCut {
 	if len(c.Parts) == 0 {
 		return nil
 	}
@@ -82,7 +83,7 @@ func sheetCutOf(p *plan.Plan, c plan.SheetCut) *sheetCut {
 	return out
 }
 
-func rollCutOf(p *plan.Plan, c plan.RollCut) *rollCut {
+func rollCutOf(p *plan.Plan, c stock.RollCut) *rollCut {
 	if len(c.Parts) == 0 {
 		return nil
 	}
@@ -144,7 +145,7 @@ func ListsCSV(p *plan.Plan) (string, error) {
 	s := &p.Stock
 	for _, group := range []struct {
 		what  string
-		parts []plan.Part
+		parts []stock.Part
 	}{{"board", s.Boards.Parts}, {"foam", s.Foam.Parts}, {"batting", s.Batting.Parts}, {"cover", s.Cover.Parts}} {
 		for _, one := range partsOf(p, group.parts) {
 			line("cut", group.what, one.Name, strconv.Itoa(one.Count), "pieces", text(one.Size[0]), text(one.Size[1]), strings.Join(one.Panels, " "), "", "")

@@ -4,6 +4,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/page"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/fastening"
 	"rodsheet/template/rule"
 )
 
@@ -130,7 +131,7 @@ func panelOf(p *plan.Plan, i int) panel {
 	return out
 }
 
-func shimsOf(s plan.Shims) shims {
+func shimsOf(s fastening.Shims) shims {
 	return shims{Thickness: length(s.Thickness), Count: s.Count, Spares: s.Spares, Size: sized(s.Count > 0, s.Size)}
 }
 

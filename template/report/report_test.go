@@ -8,12 +8,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/job"
 	"rodsheet/template/page"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/access"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/stock"
 	"rodsheet/template/rule"
 )
 
@@ -125,7 +127,7 @@ func TestPlacesReadBackAreThePlans(t *testing.T) {
 
 func TestASpreadsheetMeetsNoFormula(t *testing.T) {
 	w := demo(t)
-	w.Plan.Stock.List = append(w.Plan.Stock.List, plan.Item{What: "=1+1", Amount: 2, Unit: "pieces", For: "@x"})
+	w.Plan.Stock.List = append(w.Plan.Stock.List, stock.Item{What: "=1+1", Amount: 2, Unit: "pieces", For: "@x"})
 	text, err := ListsCSV(w.Plan)
 	require.NoError(t, err)
 	assert.Contains(t, text, "buy,'=1+1,,2,pieces,,,'@x,,\n")
@@ -166,7 +168,7 @@ func TestNumbersOfAFindingAreWrittenWithTheirUnits(t *testing.T) {
 
 func TestAFindingNamesItsThingsAndItsField(t *testing.T) {
 	about := func(subject finding.Subject) map[string]any {
-		text, err := Findings(&job.Job{}, []rule.Finding{{Subject: subject, Field: "clips.clear", Params: plan.ShutIn{Gap: geom.Inch / 8}}})
+		text, err := Findings(&job.Job{}, []rule.Finding{{Subject: subject, Field: "clips.clear", Params: access.ShutIn{Gap: geom.Inch / 8}}})
 		require.NoError(t, err)
 		var got struct{ Findings []map[string]any }
 		require.NoError(t, json.Unmarshal([]byte(text), &got))

@@ -3,6 +3,8 @@ package report
 import (
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/fastening"
+	"rodsheet/template/plan/layout"
 )
 
 type screws struct {
@@ -50,7 +52,7 @@ func screwOf(s job.Screw, count int) screw {
 	return out
 }
 
-func drillOf(d plan.Drill) drill { return drill{length(d.Bit), length(d.Depth), d.Through} }
+func drillOf(d fastening.Drill) drill { return drill{length(d.Bit), length(d.Depth), d.Through} }
 
 func screwsOf(p *plan.Plan) screws {
 	s := &p.Screws
@@ -66,7 +68,7 @@ func screwsOf(p *plan.Plan) screws {
 			Wall: p.Walls[w.Wall].Job.Name, On: string(w.On), screw: screwOf(w.Screw, w.Count), Hole: drillOf(w.Hole),
 			Shim: length(w.Shim), OnHand: lengthsOf(w.OnHand),
 		}
-		if w.On != plan.OnLining {
+		if w.On != layout.OnLining {
 			one.InWood = new(length(w.InWood))
 		}
 		out.Wall = append(out.Wall, one)

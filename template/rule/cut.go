@@ -3,21 +3,22 @@ package rule
 import (
 	"strings"
 
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
+	"rodsheet/template/plan/stock"
 )
 
 // cutting are rules about pieces and the stock they come out of.
 func cutting() []Rule {
 	large := func(what, why, help string) Rule {
 		return Rule{ID: what + "-too-large", Level: Caution, What: "Each " + what + " part fits its stock in one piece.", Why: why, Source: geometry,
-			say: say(func(s *speech, f plan.TooLarge) (text, remedy string) { return tooLarge(s, f, help) })}
+			say: say(func(s *speech, f stock.TooLarge) (text, remedy string) { return tooLarge(s, f, help) })}
 	}
 	return []Rule{
 		{ID: "board-parts", Level: Stop,
 			What:   "A board is one piece after cover and batting are taken off its edges.",
 			Why:    "The rest of the panel would have no board behind it, and its template would be missing.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.BoardParts) (text, remedy string) {
+			say: say(func(s *speech, f layout.BoardParts) (text, remedy string) {
 				return s.sprintf("%s has a neck narrower than %s, where its board falls into %d parts; only the largest is drawn.", s.piece(f.Piece), f.Neck, f.Parts),
 					"Divide the area at the neck."
 			})},
@@ -25,7 +26,7 @@ func cutting() []Rule {
 			What:   "Every piece of an area is large enough for a board.",
 			Why:    "That piece of the wall stays bare.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.NoBoard) (text, remedy string) {
+			say: say(func(s *speech, f layout.NoBoard) (text, remedy string) {
 				return s.sprintf("%s is left bare: a cover of %s on each edge leaves no board in it.", s.piece(f.Piece), f.Edge),
 					"Change the divisions or the gap so that it joins its neighbour or goes."
 			})},
@@ -33,7 +34,7 @@ func cutting() []Rule {
 			What:   "No finished panel is narrower than slivers.width.",
 			Why:    "A strip that narrow splits when it is screwed, and its cover can't be folded neatly.",
 			Source: practice,
-			say: say(func(s *speech, f plan.Sliver) (text, remedy string) {
+			say: say(func(s *speech, f layout.Sliver) (text, remedy string) {
 				remedy = "Move the divisions with widths, or change how many panels there are; slivers: merge joins it with a neighbour where it can."
 				if f.Width > 0 {
 					return s.sprintf("%s is only %s wide and %s high; less than %s is hard to make.", s.panelFirst(), f.Panel.W, f.Panel.H, f.Width), remedy
@@ -50,7 +51,7 @@ func cutting() []Rule {
 			What:   "Parts and stock are of a size that cuts can be planned for.",
 			Why:    "The buying list counts pieces where it should count sheets.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.CannotPlanCuts) (text, remedy string) {
+			say: say(func(s *speech, f stock.CannotPlanCuts) (text, remedy string) {
 				stock := "stock size"
 				if f.Roll {
 					stock = "roll"
@@ -61,11 +62,11 @@ func cutting() []Rule {
 }
 
 // piece names a piece of a run's area by where it is.
-func (s *speech) piece(p plan.Piece) string {
+func (s *speech) piece(p layout.Piece) string {
 	return s.sprintf("The piece of %s from %s across and %s up", s.who(), p.Across, p.Up)
 }
 
-func tooLarge(s *speech, f plan.TooLarge, help string) (text, remedy string) {
+func tooLarge(s *speech, f stock.TooLarge, help string) (text, remedy string) {
 	var by []string
 	if f.Wider > 0 {
 		by = append(by, s.sprintf("%s wider", f.Wider))

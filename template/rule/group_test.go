@@ -9,7 +9,12 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/access"
+	"rodsheet/template/plan/clips"
+	"rodsheet/template/plan/fastening"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/layout"
+	"rodsheet/template/plan/stock"
 	"rodsheet/template/plan/tolerance"
 )
 
@@ -30,11 +35,11 @@ func each(params finding.Params, panels ...string) []Finding {
 
 func TestWhatReadsTheSameIsToldOnce(t *testing.T) {
 	const in = geom.Inch
-	short := func(thread geom.Length) plan.ScrewShort {
-		return plan.ScrewShort{Thread: thread, Choice: plan.BoardScrewChoice{OnHand: in}}
+	short := func(thread geom.Length) fastening.ScrewShort {
+		return fastening.ScrewShort{Thread: thread, Choice: fastening.BoardScrewChoice{OnHand: in}}
 	}
 	jigs := tolerance.JigSawError{Saw: in / 8, Play: in / 8}
-	vent := plan.OverFitting{Fitting: plan.Fitting{Kind: job.Vent}}
+	vent := access.OverFitting{Fitting: access.Fitting{Kind: job.Vent}}
 	for _, c := range []struct {
 		claim string
 		in    []Finding
@@ -44,19 +49,19 @@ func TestWhatReadsTheSameIsToldOnce(t *testing.T) {
 		{"of several panels", each(short(in/8), "L1", "L2", "L3", "L5"), []string{"L1–L3, L5"}, []string{" has only 1/8″ of thread"}},
 		{"two are no range", each(short(in/8), "L1", "L2"), []string{"L1, L2"}, []string{" has only 1/8″ of thread"}},
 		{"other numbers are another finding", append(each(short(in/8), "L1", "L3"), each(short(in/16), "L2")...), []string{"L1, L3", "L2"}, []string{"1/8″ of", "1/16″ of"}},
-		{"the name in the text", each(plan.NoPlace{Reason: plan.Narrow}, "N1", "N12"), []string{"N1, N12"}, []string{"The board of each of N1, N12 is"}},
-		{"the name first in the text", each(plan.FewClips{Reason: plan.OneLine, Room: 2}, "N1", "N2"), []string{"N1, N2"}, []string{"Each of N1, N2 has room for 2"}},
-		{"the name of a panel that is called one", each(plan.Sliver{Width: in}, "G1", "G3"), []string{"G1, G3"}, []string{"Each of G1, G3 is only"}},
+		{"the name in the text", each(clips.NoPlace{Reason: clips.Narrow}, "N1", "N12"), []string{"N1, N12"}, []string{"The board of each of N1, N12 is"}},
+		{"the name first in the text", each(clips.FewClips{Reason: clips.OneLine, Room: 2}, "N1", "N2"), []string{"N1, N2"}, []string{"Each of N1, N2 has room for 2"}},
+		{"the name of a panel that is called one", each(layout.Sliver{Width: in}, "G1", "G3"), []string{"G1, G3"}, []string{"Each of G1, G3 is only"}},
 		{"names that were two from the beginning", []Finding{told(finding.OfPanels("", "N1", "N2"), vent), told(finding.OfPanels("", "N3"), vent)},
 			[]string{"N1–N3"}, []string{"Each of N1–N3 hangs over the vent"}},
 		{"boards by their letters", []Finding{told(finding.OfOne(finding.Board, "", "A"), jigs), told(finding.OfOne(finding.Board, "", "C"), jigs)},
 			[]string{"boards A, C"}, []string{"1/8″: more than half"}},
-		{"walls by their names", []Finding{told(finding.OfOne(finding.Wall, "", "East"), plan.StudsUnknown{}), told(finding.OfOne(finding.Wall, "", "West"), plan.StudsUnknown{})},
+		{"walls by their names", []Finding{told(finding.OfOne(finding.Wall, "", "East"), clips.StudsUnknown{}), told(finding.OfOne(finding.Wall, "", "West"), clips.StudsUnknown{})},
 			[]string{"walls East, West"}, []string{"where the studs of each of walls East, West are"}},
 		{"pieces of an area", each(short(0), "G2a", "G2b"), []string{"G2a, G2b"}, []string{"thread"}},
 		{"the same place twice", each(short(0), "N1", "N1"), []string{"N1"}, []string{"thread"}},
-		{"no place", []Finding{told(finding.OfJob("clip"), plan.CarriesUnknown{}), told(finding.OfJob("clip"), plan.CarriesUnknown{})}, []string{""}, []string{"Nobody"}},
-		{"panels of two runs are two findings", []Finding{told(finding.OfRun("", "A", "A1"), plan.ShutIn{}), told(finding.OfRun("", "B", "B1"), plan.ShutIn{})},
+		{"no place", []Finding{told(finding.OfJob("clip"), fastening.CarriesUnknown{}), told(finding.OfJob("clip"), fastening.CarriesUnknown{})}, []string{""}, []string{"Nobody"}},
+		{"panels of two runs are two findings", []Finding{told(finding.OfRun("", "A", "A1"), access.ShutIn{}), told(finding.OfRun("", "B", "B1"), access.ShutIn{})},
 			[]string{"run A", "run B"}, []string{"No edge of A1", "No edge of B1"}},
 		{"a run and a panel of one name are two things", []Finding{told(finding.OfRun("", "A"), short(0)), told(finding.OfPanels("", "A"), short(0))},
 			[]string{"run A", "A"}, []string{"thread", "thread"}},
@@ -74,9 +79,9 @@ func TestWhatReadsTheSameIsToldOnce(t *testing.T) {
 }
 
 func TestGroupingLeavesItsFindingsAsTheyWere(t *testing.T) {
-	list := each(plan.NoPlace{Reason: plan.Narrow}, "N1", "N2", "N3")
+	list := each(clips.NoPlace{Reason: clips.Narrow}, "N1", "N2", "N3")
 	Grouped(list)
-	assert.Equal(t, each(plan.NoPlace{Reason: plan.Narrow}, "N1", "N2", "N3"), list)
+	assert.Equal(t, each(clips.NoPlace{Reason: clips.Narrow}, "N1", "N2", "N3"), list)
 	again := Grouped(Grouped(list))
 	assert.Equal(t, Grouped(list), again)
 }
@@ -121,13 +126,13 @@ func TestAnAcceptanceHoldsForItsPlacesOnly(t *testing.T) {
 
 func TestANameThatIsPrintedCanBeAccepted(t *testing.T) {
 	for _, list := range [][]Finding{
-		each(plan.Sliver{}, "L1"), each(plan.Sliver{}, "L1", "L2", "L3", "L7"), each(plan.Sliver{}, "G2a", "G2b"),
-		each(plan.Sliver{}, "N9", "N10", "N11"), each(plan.Sliver{}, "East-1", "East-2"), each(plan.Sliver{}, "W-1", "W-2", "W-3"),
-		{told(finding.OfPanels("", "N1", "N2", "N5"), plan.Sliver{})},
-		{told(finding.OfOne(finding.Board, "", "A"), plan.Sliver{}), told(finding.OfOne(finding.Board, "", "C"), plan.Sliver{})},
-		{told(finding.OfRun("", "N"), plan.Sliver{}), told(finding.OfRun("", "M"), plan.Sliver{})},
-		{told(finding.OfOne(finding.Wall, "", "hall and stairs"), plan.Sliver{})},
-		{told(finding.OfOne(finding.Block, "", "bay left hanging"), plan.Sliver{}), told(finding.OfOne(finding.Block, "", "bay N3 right"), plan.Sliver{})},
+		each(layout.Sliver{}, "L1"), each(layout.Sliver{}, "L1", "L2", "L3", "L7"), each(layout.Sliver{}, "G2a", "G2b"),
+		each(layout.Sliver{}, "N9", "N10", "N11"), each(layout.Sliver{}, "East-1", "East-2"), each(layout.Sliver{}, "W-1", "W-2", "W-3"),
+		{told(finding.OfPanels("", "N1", "N2", "N5"), layout.Sliver{})},
+		{told(finding.OfOne(finding.Board, "", "A"), layout.Sliver{}), told(finding.OfOne(finding.Board, "", "C"), layout.Sliver{})},
+		{told(finding.OfRun("", "N"), layout.Sliver{}), told(finding.OfRun("", "M"), layout.Sliver{})},
+		{told(finding.OfOne(finding.Wall, "", "hall and stairs"), layout.Sliver{})},
+		{told(finding.OfOne(finding.Block, "", "bay left hanging"), layout.Sliver{}), told(finding.OfOne(finding.Block, "", "bay N3 right"), layout.Sliver{})},
 	} {
 		grouped := Grouped(list)
 		assert.Len(t, grouped, 1)
@@ -157,10 +162,10 @@ func TestAnAcceptanceMeansTheThingThatItNames(t *testing.T) {
 		{"wall M, run N", finding.OfRun("", "M"), false},
 		{"N1", finding.OfJob("clip"), false},
 	} {
-		f := told(c.subject, plan.Sliver{})
+		f := told(c.subject, layout.Sliver{})
 		assert.Equal(t, c.covers, covers(job.Acceptance{Finding: "sliver", At: c.at}, f), "%q and %s", c.at, f.At)
 	}
-	assert.True(t, covers(job.Acceptance{Finding: "sliver"}, told(finding.OfJob("clip"), plan.Sliver{})), "everywhere")
+	assert.True(t, covers(job.Acceptance{Finding: "sliver"}, told(finding.OfJob("clip"), layout.Sliver{})), "everywhere")
 }
 
 func TestAnAcceptedStopIsNotOpen(t *testing.T) {
@@ -196,12 +201,12 @@ func TestFindingsComeWorstFirst(t *testing.T) {
 }
 
 func TestTheSubjectIsSaidOnce(t *testing.T) {
-	choice := plan.BoardScrewChoice{OnHand: geom.Inch}
+	choice := fastening.BoardScrewChoice{OnHand: geom.Inch}
 	said := func(f Finding) string { return f.Words() }
-	assert.Regexp(t, "^N1: the tip of", said(told(finding.OfPanels("", "N1"), plan.ScrewNearFace{Choice: choice})), "a name at the beginning keeps its capital")
-	assert.Regexp(t, "^The board of N1 is", said(told(finding.OfPanels("", "N1"), plan.NoPlace{Reason: plan.Narrow})))
-	assert.Regexp(t, "^Nobody", said(told(finding.OfJob("clip"), plan.CarriesUnknown{})))
+	assert.Regexp(t, "^N1: the tip of", said(told(finding.OfPanels("", "N1"), fastening.ScrewNearFace{Choice: choice})), "a name at the beginning keeps its capital")
+	assert.Regexp(t, "^The board of N1 is", said(told(finding.OfPanels("", "N1"), clips.NoPlace{Reason: clips.Narrow})))
+	assert.Regexp(t, "^Nobody", said(told(finding.OfJob("clip"), fastening.CarriesUnknown{})))
 	assert.Regexp(t, "^No finding", said(told(finding.Subject{Kind: finding.Acceptance}, AcceptUnknown{Finding: "x"})), "its line shows which")
 	// What only looks like the name is not it.
-	assert.Regexp(t, "^A: the board of board A1,", said(told(finding.OfPanels("", "A"), plan.TooLarge{Stock: "board", Board: "A1"})))
+	assert.Regexp(t, "^A: the board of board A1,", said(told(finding.OfPanels("", "A"), stock.TooLarge{Stock: "board", Board: "A1"})))
 }

@@ -1,6 +1,9 @@
 package rule
 
-import "rodsheet/template/plan"
+import (
+	"rodsheet/template/plan/blocks"
+	"rodsheet/template/plan/layout"
+)
 
 // heights are rules about bands, decks, blocks and walls out of plumb.
 func heights() []Rule {
@@ -9,7 +12,7 @@ func heights() []Rule {
 			What:   "Cushion, gaps and panel together are no higher than seat to sill.",
 			Why:    "The panels don't go in between cushion and sill.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.BandTooLow) (text, remedy string) {
+			say: say(func(s *speech, f layout.BandTooLow) (text, remedy string) {
 				return s.sprintf("Panels %s high don't go between cushion and sill, where there are %s.", f.Panel, f.Room),
 					s.sprintf("Make them at most %s high.", f.Room)
 			})},
@@ -17,7 +20,7 @@ func heights() []Rule {
 			What:   "A panel begins above the deck it stands over.",
 			Why:    "Part of the panel would be inside the bench, so a height was measured from somewhere else.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.BelowDeck) (text, remedy string) {
+			say: say(func(s *speech, f blocks.BelowDeck) (text, remedy string) {
 				what := "finished edge"
 				if f.Drilling {
 					what = "board"
@@ -29,7 +32,7 @@ func heights() []Rule {
 			What:   "The two readings of a deck are within 2 in (50 mm) of each other.",
 			Why:    "A bench is seldom so far out of level; more often the two readings start from a floor that slopes.",
 			Source: practice + ": 2 in or 50 mm over a run asks for a second look",
-			say: say(func(s *speech, f plan.DeckFarOut) (text, remedy string) {
+			say: say(func(s *speech, f layout.DeckFarOut) (text, remedy string) {
 				return s.sprintf("The deck is %s higher at the %s end than at the other: more than %s over the run.", f.Off, f.Higher, f.Most),
 					"Measure both ends again from the level line; was the second reading taken from the floor?"
 			})},
@@ -37,7 +40,7 @@ func heights() []Rule {
 			What:   "A band with two seat readings serves runs of one wall.",
 			Why:    "The readings are the two ends of every run that uses the band; a bench that goes round a corner goes on where the last one ended, so blocks and gaps come out wrong by the difference.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.DeckRestarts) (text, remedy string) {
+			say: say(func(s *speech, f layout.DeckRestarts) (text, remedy string) {
 				return s.sprintf("Runs %s stand on several walls and share the two seat readings of %s: on each of them the deck is taken to go from %s at its left end to %s at its right.",
 						f.Runs, s.who(), f.Left, f.Right),
 					"Give every run on a deck out of level a band of its own, with the readings at its own two ends."
@@ -51,7 +54,7 @@ func heights() []Rule {
 			What:   "A deck's two readings are equal; where they aren't, blocks or gaps follow.",
 			Why:    "Blocks or gaps differ from end to end, and a block at the wrong place tilts a panel.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.DeckSlopes) (text, remedy string) {
+			say: say(func(s *speech, f layout.DeckSlopes) (text, remedy string) {
 				text = s.sprintf("The deck is %s higher at the %s end; ", f.Off, f.Higher)
 				if !f.Follow {
 					return text + s.sprintf("the panels stay level, so the gap below them is %s there and %s at the other end.", f.GapBelow.From, f.GapBelow.To),
@@ -67,7 +70,7 @@ func heights() []Rule {
 			What:   "A run's width is the same at every height it was read; the narrowest counts.",
 			Why:    "The end panel is square and the corner is not, so the gap beside it is a wedge.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.OutOfPlumb) (text, remedy string) {
+			say: say(func(s *speech, f layout.OutOfPlumb) (text, remedy string) {
 				beside := "last"
 				if f.End == "left" {
 					beside = "first"
@@ -78,7 +81,7 @@ func heights() []Rule {
 	}
 }
 
-func stackMisses(s *speech, f plan.StackMisses) (text, remedy string) {
+func stackMisses(s *speech, f blocks.StackMisses) (text, remedy string) {
 	rip := s.sprintf("all %d blocks %s high from one piece.", f.Count, f.Height)
 	switch f.Count {
 	case 1:

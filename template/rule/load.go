@@ -3,7 +3,7 @@ package rule
 import (
 	"strings"
 
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/fastening"
 )
 
 // loading are rules about weights and what clips are asked to hold.
@@ -13,7 +13,7 @@ func loading() []Rule {
 			What:   "Weight on the clip that carries most, and pull on the top clips, together stay within clip.carries.",
 			Why:    "A clip that holds more than its maker lets it carry may open, and the panel comes down.",
 			Source: "the maker's figure in the job; forces by statics from true areas and densities. Arithmetic, not a licence",
-			say: say(func(s *speech, f plan.LoadOver) (text, remedy string) {
+			say: say(func(s *speech, f fastening.LoadOver) (text, remedy string) {
 				text = s.sprintf("A clip has to hold %v (%v of weight, and %v of pull at the top); its maker lets it carry %v. This is arithmetic, not a licence.",
 					f.Holds, f.Weight, f.Pull, f.Carries)
 				if len(f.Assumed) > 0 {
@@ -25,14 +25,14 @@ func loading() []Rule {
 			What:   "clip.carries is given.",
 			Why:    "Nothing here can say whether the clips are strong enough.",
 			Source: "the clip maker's own sheet",
-			say: fixed[plan.CarriesUnknown](
+			say: fixed[fastening.CarriesUnknown](
 				"Nobody has said what a clip carries; loads are shown and not judged.",
 				"Take the figure from the maker's sheet and give `carries`.")},
 		{ID: "heavy-board", Level: Note,
 			What:   "board.density is no more than 15 % above plywood's 36 lb/ft³ (577 kg/m³).",
 			Why:    "Either the density is a slip, or each clip holds more than one is used to.",
 			Source: "softwood plywood weighs about 3 lb/ft² for each inch of thickness, ±15 % by species (trade association's rule)",
-			say: say(func(s *speech, f plan.HeavyBoard) (text, remedy string) {
+			say: say(func(s *speech, f fastening.HeavyBoard) (text, remedy string) {
 				return s.sprintf("The board is heavier than plywood usually is (%v, against %v).", f.Density, f.Usual),
 					"Weigh a piece of it; where it is right, look at the loads on the clips."
 			})},

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/access"
+	"rodsheet/template/plan/clips"
+	"rodsheet/template/plan/fastening"
 	"rodsheet/template/plan/finding"
 )
 
@@ -15,13 +17,13 @@ func placing() []Rule {
 			What:   "Every panel has a place for its clips: clear of the board's edges, and holes out of every keep-out and its margin.",
 			Why:    "Without a place for a clip the panel has nothing to hang on; a hole elsewhere would meet what the keep-out is there for.",
 			Source: geometry + "; zones of straight cables: BS 7671:2018, 522.6.202",
-			say: say(func(s *speech, f plan.NoPlace) (text, remedy string) {
+			say: say(func(s *speech, f clips.NoPlace) (text, remedy string) {
 				switch f.Reason {
-				case plan.Narrow:
+				case clips.Narrow:
 					return s.sprintf("The board of %s is %s wide; a clip %s wide that stays %s clear of both edges needs %s.",
 							s.who(), f.Board.W, f.Base.W, f.Clear, f.Needs),
 						s.sprintf("Make the finished panel at least %s wide, or lower clear.", f.Panel)
-				case plan.Low:
+				case clips.Low:
 					return s.sprintf("The board of %s is %s high; a clip %s high that stays %s clear of both edges needs %s.",
 							s.who(), f.Board.H, f.Base.H, f.Clear, f.Needs),
 						s.sprintf("Make the finished panel at least %s high, or lower clear.", f.Panel)
@@ -33,7 +35,7 @@ func placing() []Rule {
 			What:   "Above each panel on lift clips the free height is at least clip.lift, up to sill, ceiling, fitting or next panel.",
 			Why:    "The hooks can't come over each other, so the panel can be neither hung nor taken down.",
 			Source: "geometry: the free height above must be the lift of the clip, with a millimetre or two of ease",
-			say: say(func(s *speech, f plan.CannotLift) (text, remedy string) {
+			say: say(func(s *speech, f access.CannotLift) (text, remedy string) {
 				return s.sprintf("%s must rise %s to come on and off, and the free height under %s is %s.", s.subject.Panels, f.Rise, overhead(f.Under), f.Free),
 					s.sprintf("Lower the top of the panels by %s, or use clips that press on.", f.Rise-f.Free)
 			})},
@@ -41,12 +43,12 @@ func placing() []Rule {
 			What:   "Each panel has clips.number clips, and not all in one line.",
 			Why:    "A panel on too few clips, or on clips in one line, rocks and works loose.",
 			Source: practice + ": four clips a panel, and never all in one line",
-			say: say(func(s *speech, f plan.FewClips) (text, remedy string) {
+			say: say(func(s *speech, f clips.FewClips) (text, remedy string) {
 				switch f.Reason {
-				case plan.OneLine:
+				case clips.OneLine:
 					return s.sprintf("%s has room for %d clips only, and not for three that don't stand in one line.", s.whoFirst(), f.Room),
 						s.sprintf("Make the panel larger, choose a smaller clip, or lower clear (now %s).", f.Clear)
-				case plan.NoRoom:
+				case clips.NoRoom:
 					return s.sprintf("clips.number asks for %d clips; clips.clear of %s and the clip's base leave room for %d on %s.", f.Asked, f.Clear, f.Room, s.subject.Panels),
 						s.sprintf("Make the panels larger, lower clips.clear, or ask for %d.", f.Room)
 				}
@@ -57,7 +59,7 @@ func placing() []Rule {
 			What:   "clips.spacing is wide enough that neighbouring clips' bases don't lie over each other.",
 			Why:    "Both wishes can't be kept; the clips were placed as well as they go.",
 			Source: geometry,
-			say: say(func(s *speech, f plan.LimitsClash) (text, remedy string) {
+			say: say(func(s *speech, f clips.LimitsClash) (text, remedy string) {
 				if s.subject.Kind == finding.Job {
 					return s.sprintf("clips.spacing is %s and a clip's base %s: clips that near would lie over each other.", f.Spacing, f.Base.In(s.units)),
 						s.sprintf("Raise clips.spacing above %s, or correct clip.base.", max(f.Base.W, f.Base.H))
@@ -69,7 +71,7 @@ func placing() []Rule {
 			What:   "Every screw of a wall half stands in a stud or rail, at least its margin (3/8 in) from the edge.",
 			Why:    "A wood screw in plasterboard or another thin lining pulls out at a small part of what it holds in wood.",
 			Source: practice + "; tables of screw values (NDS chapter 12) are for wood, not for linings",
-			say: say(func(s *speech, f plan.HeldByLining) (text, remedy string) {
+			say: say(func(s *speech, f clips.HeldByLining) (text, remedy string) {
 				remedy = "Use a fixing made for the lining at those places."
 				if f.Follow {
 					remedy += " With follow: studs each panel seeks wood for itself, at the price of more templates."
@@ -80,7 +82,7 @@ func placing() []Rule {
 			What:   "studs or rails are given for each wall with panels.",
 			Why:    "The plan can't bring one clip onto wood when nobody has said where the wood is.",
 			Source: practice,
-			say: say(func(s *speech, _ plan.StudsUnknown) (text, remedy string) {
+			say: say(func(s *speech, _ clips.StudsUnknown) (text, remedy string) {
 				return s.sprintf("Nobody said where the studs of %s are: every clip on it counts as held by the lining alone.", s.who()),
 					"Find the studs (magnet on the screws of the lining, small probing holes where a panel will hide them) and write them down as studs."
 			})},
@@ -88,7 +90,7 @@ func placing() []Rule {
 			What:   "On a lining that gives, every clip is on wood; else all wall halves of that wall get a pad.",
 			Why:    "A wall half that gives way under the thumb stays behind when the board half is pressed on.",
 			Source: practice + ": a thin hardboard pad makes clips engage on a lining that gives",
-			say: say(func(s *speech, f plan.LiningGives) (text, remedy string) {
+			say: say(func(s *speech, f fastening.LiningGives) (text, remedy string) {
 				return s.sprintf("The lining of %s gives, and %d of its %d clips are held by it alone: they would pull back and not engage.", s.who(), f.Bare, f.Clips),
 					s.sprintf("Put a pad %s thick behind every wall half on this wall, on wood too, so that the panels stand in one plane; the plan counts them.", f.Pad)
 			})},
@@ -96,7 +98,7 @@ func placing() []Rule {
 			What:   "Panels of one size in a run have their clips at the same places.",
 			Why:    "Boards that look alike are drilled differently; the wrong one hangs on nothing.",
 			Source: geometry,
-			say: say(func(s *speech, _ plan.PatternDiffers) (text, remedy string) {
+			say: say(func(s *speech, _ clips.PatternDiffers) (text, remedy string) {
 				return s.sprintf("Keep-outs behind %s leave no room for the clip places of the other panels of the run; clips there stand elsewhere.",
 						strings.Join(s.subject.Panels, ", ")),
 					"Use the template that names the panel, not its neighbour's; or move the panels so that one pattern serves all."
@@ -105,7 +107,7 @@ func placing() []Rule {
 			What:   "A panel on press clips has one edge with a gap of 1/8 in (3.2 mm) or more.",
 			Why:    "With no room for fingers or a blade the panel can't be taken off without harm.",
 			Source: practice + "; the gap of a putty knife, 1/8 in, from memory",
-			say: say(func(s *speech, f plan.ShutIn) (text, remedy string) {
+			say: say(func(s *speech, f access.ShutIn) (text, remedy string) {
 				return s.sprintf("No edge of %s leaves a gap of %s, room for a putty knife.", s.subject.Panels, f.Gap),
 					"Hang the panel that can be reached last; to get one off again, sew or staple a strong tab of webbing behind one edge, or widen gap or ends."
 			})},
@@ -113,7 +115,7 @@ func placing() []Rule {
 }
 
 // nearPlace tells of the nearest place for a panel.
-func (s *speech) nearPlace(n plan.NearPlace) string {
+func (s *speech) nearPlace(n clips.NearPlace) string {
 	by, where := n.Moved.X, "further right"
 	switch {
 	case n.Width > 0:
@@ -131,7 +133,7 @@ func (s *speech) nearPlace(n plan.NearPlace) string {
 }
 
 // overhead names what a panel would rise against.
-func overhead(o plan.Overhead) string {
+func overhead(o access.Overhead) string {
 	switch {
 	case o.Kind == "sill":
 		return "the sill"
@@ -149,7 +151,7 @@ func overhead(o plan.Overhead) string {
 const mostListed = 6
 
 // where lists the clips that the lining holds.
-func where(f plan.HeldByLining) string {
+func where(f clips.HeldByLining) string {
 	var parts []string
 	if len(f.Whole) > 0 {
 		parts = append(parts, "all of "+finding.Listed(f.Whole))

@@ -3,7 +3,7 @@ package rule
 import (
 	"strings"
 
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/fastening"
 )
 
 // screwing are rules about screws, their depth and their holes.
@@ -19,7 +19,7 @@ func screwing() []Rule {
 			What:   "The board screw is no longer than flange + the thinnest the board may be.",
 			Why:    "The tip tears foam and cover, and scratches whoever leans on the panel.",
 			Source: practice + ": a 1/2 in screw through a clip into 1/4 in plywood comes out by 1/16 to 1/8 in",
-			say: say(func(s *speech, f plan.ScrewThrough) (text, remedy string) {
+			say: say(func(s *speech, f fastening.ScrewThrough) (text, remedy string) {
 				return s.sprintf("The %v comes out through the face by %v: it is %v long, the clip takes %v of it, and the board may be as thin as %v.",
 					f.Screw, f.Out, f.Screw.Length, f.Flange, f.Thin), s.boardScrew(f.Choice)
 			})},
@@ -27,21 +27,21 @@ func screwing() []Rule {
 			What:   "The board screw has at least 3/16 in (5 mm) of thread in the board.",
 			Why:    "Too few turns of thread strip the wood, and the clip comes off the board.",
 			Source: practice + ", from memory: 3/16 in (5 mm) of thread in the board. Screw tables of the NDS are for solid wood and come out too high for plywood (J. Korean Wood Sci. Technol. 49(1), 2021, p. 93)",
-			say: say(func(s *speech, f plan.ScrewShort) (text, remedy string) {
+			say: say(func(s *speech, f fastening.ScrewShort) (text, remedy string) {
 				return s.sprintf("The %v has only %v of thread in the board; %v is the least that holds.", f.Screw, f.Thread, f.Least), s.boardScrew(f.Choice)
 			})},
 		{ID: "screw-near-face", Level: Caution,
 			What:   "The tip of the board screw stays 1/32 in (0.8 mm) short of the face.",
 			Why:    "The tip pushes the last veneer up and is felt through the foam.",
 			Source: practice + ", from memory: the tip stays 1/32 in (0.8 mm) short of the face",
-			say: say(func(s *speech, f plan.ScrewNearFace) (text, remedy string) {
+			say: say(func(s *speech, f fastening.ScrewNearFace) (text, remedy string) {
 				return s.sprintf("The tip of the %v stops %v short of the face; with less than %v it can lift the face or be felt.", f.Screw, f.Short, f.Least), s.boardScrew(f.Choice)
 			})},
 		{ID: "screw-deep", Level: Caution,
 			What:   "A wall screw goes no deeper than 1 1/4 in (32 mm) into wood.",
 			Why:    "Cables in walls are kept out of the first 1 1/4 in of the wood, and only there; old wiring may not even keep to that.",
 			Source: guarded,
-			say: say(func(s *speech, f plan.ScrewDeep) (text, remedy string) {
+			say: say(func(s *speech, f fastening.ScrewDeep) (text, remedy string) {
 				return s.sprintf("The %v goes %v into the %v. Cables in wood are kept at least %v behind its face, or behind a steel plate; deeper than that a screw may meet one.",
 					f.Screw, f.InWood, f.In, f.Max), s.wallScrew(f.Choice)
 			})},
@@ -49,7 +49,7 @@ func screwing() []Rule {
 			What:   "Six diameters in wood fit within the depth limit of 1 1/4 in (32 mm).",
 			Why:    "The screw holds less than tables say, since it may not go as deep as they want.",
 			Source: guarded + "; 6 diameters in wood: NDS, lateral values of wood screws (from memory)",
-			say: say(func(s *speech, f plan.ScrewDepthLimit) (text, remedy string) {
+			say: say(func(s *speech, f fastening.ScrewDepthLimit) (text, remedy string) {
 				return s.sprintf("A screw of this diameter wants %v in the %v (6 diameters), but no screw should go deeper than %v; the depth limit stands. The %v has %v.",
 						f.Wants, f.In, f.Max, f.Screw, f.InWood),
 					"Take a thinner screw and more of them, or a screw as long as the depth limit lets."
@@ -58,14 +58,14 @@ func screwing() []Rule {
 			What:   "A wall screw has at least six diameters in wood, behind flange, pad and lining.",
 			Why:    "With less than six diameters in wood a screw bends and works out; tables give no value for it.",
 			Source: "NDS, lateral values of wood screws: 6 diameters at least (from memory)",
-			say: say(func(s *speech, f plan.ScrewShallow) (text, remedy string) {
+			say: say(func(s *speech, f fastening.ScrewShallow) (text, remedy string) {
 				return s.sprintf("The %v has only %v in the %v behind clip, shim and lining; it wants %v (6 diameters).", f.Screw, f.InWood, f.In, f.Wants), s.wallScrew(f.Choice)
 			})},
 		{ID: "marker-wide", Level: Caution,
 			What:   "screws.marker is no thicker than the root of a screw that has to bite in its hole.",
 			Why:    "In a hole wider than its root a screw has only the tips of its thread to hold by.",
 			Source: "root diameters: NDS Appendix L, Table L3; lead holes: NDS 12.1.5",
-			say: say(func(s *speech, f plan.MarkerWide) (text, remedy string) {
+			say: say(func(s *speech, f fastening.MarkerWide) (text, remedy string) {
 				if f.In == "" {
 					return s.sprintf("The %s marker bit is thicker than the root of the board screw, %s: the thread would have little to bite on in the board.", f.Marker, f.Root),
 						s.sprintf("Take a bit of %s or less.", f.Bit)
@@ -77,20 +77,20 @@ func screwing() []Rule {
 			What:   "The depth of the wall, or of its studs and rails, is given.",
 			Why:    "A screw that is right for a deep stud comes out of the far side of a shallow one.",
 			Source: practice + ": framing only 1 1/2 in deep exists",
-			say: fixed[plan.DepthUnknown](
+			say: fixed[fastening.DepthUnknown](
 				"Nobody has said how deep the wall is, nor how deep its studs or rails are: whether a screw comes out of the far side can't be told.",
 				"Measure at a doorway, a box or a small test hole, and give `depth`.")},
 		{ID: "lining-unknown", Level: Caution,
 			What:   "The thickness of the lining is given.",
 			Why:    "Each bit of lining is a bit of screw that is not in wood.",
 			Source: geometry,
-			say: fixed[plan.LiningUnknown](
+			say: fixed[fastening.LiningUnknown](
 				"The thickness of the lining is not given; the screws are worked out as if there were none, so they may reach less deep into the wood than shown.",
 				"Measure it at a socket box or a small test hole, and give `lining`.")},
 	}
 }
 
-func farSide(s *speech, f plan.ScrewFarSide) (text, remedy string) {
+func farSide(s *speech, f fastening.ScrewFarSide) (text, remedy string) {
 	what := s.sprintf("leaves only %s of it", f.Left)
 	switch {
 	case f.Left < 0:
@@ -110,7 +110,7 @@ func farSide(s *speech, f plan.ScrewFarSide) (text, remedy string) {
 }
 
 // boardScrew tells which board screw to take.
-func (s *speech) boardScrew(c plan.BoardScrewChoice) string {
+func (s *speech) boardScrew(c fastening.BoardScrewChoice) string {
 	ground := ""
 	if c.Grind {
 		ground = " Or grind the tips flush, with eye protection, before the foam goes on."
@@ -132,7 +132,7 @@ func (s *speech) boardScrew(c plan.BoardScrewChoice) string {
 }
 
 // wallScrew tells which wall screw to take.
-func (s *speech) wallScrew(c plan.WallScrewChoice) string {
+func (s *speech) wallScrew(c fastening.WallScrewChoice) string {
 	parts := []string{s.sprintf("%s clip", c.Flange)}
 	if c.Shim > 0 {
 		parts = append(parts, s.sprintf("%s shim", c.Shim))

@@ -7,7 +7,8 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/blocks"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/plan/tolerance"
 )
 
@@ -88,7 +89,7 @@ func (m *maker) finestStep() geom.Length {
 }
 
 // block draws one block at the foot of the drawing, its words above it.
-func (m *maker) block(d *drawing.Drawing, b *plan.Block, words []string) {
+func (m *maker) block(d *drawing.Drawing, b *blocks.Block, words []string) {
 	top := d.Bounds.Max.Y
 	body := geom.R(0, 0, min(b.Foot, m.options.Field.W-stepWide-10*mm), b.Height).Add(geom.Pt(mm, 0)) // off the edge of what prints
 	d.Add(outline(body.Polygon(), drawing.Wide, drawing.Cut))
@@ -106,7 +107,7 @@ func (m *maker) block(d *drawing.Drawing, b *plan.Block, words []string) {
 }
 
 // checkingStep is what cut blocks are held against: foot on the line, the top beside the middle step.
-func (m *maker) checkingStep(d *drawing.Drawing, b *plan.Block, o geom.Point) {
+func (m *maker) checkingStep(d *drawing.Drawing, b *blocks.Block, o geom.Point) {
 	s := m.heightUncertainty(b.Height)
 	d.Add(drawing.Line{From: o, To: o.Add(geom.Pt(stepWide, 0)), Pen: drawing.Wide, Role: drawing.Guide})
 	x := o.X + 3*mm
@@ -134,7 +135,7 @@ func (m *maker) checkingStep(d *drawing.Drawing, b *plan.Block, o geom.Point) {
 }
 
 // blockWords say how high, how many, of what.
-func (m *maker) blockWords(b *plan.Block) []string {
+func (m *maker) blockWords(b *blocks.Block) []string {
 	carries := "finished panels, for hanging"
 	if b.Drilling {
 		carries = "bare boards, for drilling"
@@ -153,7 +154,7 @@ func (m *maker) blockWords(b *plan.Block) []string {
 }
 
 // blockLines are a block's words as lines of the page.
-func (m *maker) blockLines(b *plan.Block) []string {
+func (m *maker) blockLines(b *blocks.Block) []string {
 	var out []string
 	for _, w := range m.blockWords(b) {
 		out = append(out, font.Wrap(w, small, false, m.options.Field.W)...)
@@ -162,7 +163,7 @@ func (m *maker) blockLines(b *plan.Block) []string {
 }
 
 // stackError says how far a stack is from its block's height.
-func (m *maker) stackError(b *plan.Block) string {
+func (m *maker) stackError(b *blocks.Block) string {
 	off, word := b.Made-b.Height, "more"
 	if off < 0 {
 		word = "less"
@@ -179,11 +180,11 @@ func (m *maker) stackError(b *plan.Block) string {
 
 // stack writes pieces with their counts: "2 × 3/4″ + 1/8″".
 func (m *maker) stack(pieces []geom.Length) string {
-	return strings.Join(plan.Repeated(pieces, m.read), " + ")
+	return strings.Join(finding.Repeated(pieces, m.read), " + ")
 }
 
 // tallBlock prints a block's height as a rod, with the checking step as three marks.
-func (m *maker) tallBlock(b *plan.Block) drawing.Sheet {
+func (m *maker) tallBlock(b *blocks.Block) drawing.Sheet {
 	s := m.heightUncertainty(b.Height)
 	r := rod{
 		title: "Block " + b.Name, up: true, start: "reads from the deck", notes: m.blockWords(b),

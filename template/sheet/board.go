@@ -8,6 +8,7 @@ import (
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 )
 
 // A view is a board as one of its sides is seen. Everything on a board template goes through it, so that back and
@@ -27,7 +28,7 @@ func (m *maker) boardSide() Side {
 	return Back
 }
 
-func viewOf(b *plan.Board, side Side) view {
+func viewOf(b *layout.Board, side Side) view {
 	v := view{side: side, to: geom.Identity(), outline: b.Outline}
 	if side == Back {
 		v.to, v.outline = geom.FlipX(b.Size.W), b.Outline.Mirror(b.Size.W)
@@ -37,14 +38,14 @@ func viewOf(b *plan.Board, side Side) view {
 }
 
 // base is the outline of a clip's board half as seen.
-func (v view) base(p *plan.Plan, c *plan.Clip) geom.Rect {
+func (v view) base(p *plan.Plan, c *layout.Clip) geom.Rect {
 	half := geom.Pt(p.Job.Clip.Board.Base.W/2, p.Job.Clip.Board.Base.H/2)
 	at := v.to.Apply(c.Board)
 	return geom.Rect{Min: at.Sub(half), Max: at.Add(half)}
 }
 
 // boardName is the name of a board's template, as refs use it.
-func boardName(b *plan.Board) string { return "board " + b.Name }
+func boardName(b *layout.Board) string { return "board " + b.Name }
 
 // boards are the drill templates of the different boards, each drawn once for all panels that share it.
 func (m *maker) boards() []drawing.Sheet {
@@ -81,7 +82,7 @@ func (m *maker) keepApart(other string) string {
 func (m *maker) panelNames(panels []int) string { return m.plan.PanelNames(panels) }
 
 // board draws one board at actual size, from the given side.
-func (m *maker) board(b *plan.Board, side Side) drawing.Drawing {
+func (m *maker) board(b *layout.Board, side Side) drawing.Drawing {
 	v := viewOf(b, side)
 	var d drawing.Drawing
 	d.Bounds, d.Shape = v.bounds, v.outline
@@ -135,7 +136,7 @@ func (m *maker) land(outline geom.Polygon) []geom.Polygon {
 const mitre = 4
 
 // boardClip draws a clip's base, its holes and their distances from two edges, so that a tape can check them.
-func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Clip) {
+func (m *maker) boardClip(d *drawing.Drawing, v view, b *layout.Board, c *layout.Clip) {
 	base := v.base(m.plan, c)
 	d.Add(outline(base.Polygon(), drawing.Narrow, drawing.Guide))
 	words := drawing.Callout{About: base}
@@ -156,7 +157,7 @@ func (m *maker) boardClip(d *drawing.Drawing, v view, b *plan.Board, c *plan.Cli
 }
 
 // boardWords writes what a stranger must know in the middle of the board, not of a notch in it.
-func (m *maker) boardWords(d *drawing.Drawing, v view, b *plan.Board) {
+func (m *maker) boardWords(d *drawing.Drawing, v view, b *layout.Board) {
 	at := v.bounds.Centre()
 	if middle := v.outline.Centroid(); v.outline.ContainsPoint(middle) {
 		at = middle

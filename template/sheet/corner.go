@@ -10,7 +10,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/job"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 )
 
 // A corner is one corner of one board as seen, with the clips that are drilled from it. Clips that no corner reaches
@@ -35,7 +35,7 @@ type jigClip struct{ base, holes geom.Polygon }
 func (jc jigClip) mapped(to geom.Affine) jigClip { return jigClip{jc.base.Map(to), jc.holes.Map(to)} }
 
 // clipOf is a clip's board half in the view's frame.
-func (m *maker) clipOf(v view, c *plan.Clip) jigClip {
+func (m *maker) clipOf(v view, c *layout.Clip) jigClip {
 	return jigClip{v.base(m.plan, c).Polygon(), geom.Polygon(c.BoardHoles).Map(v.to)}
 }
 
@@ -135,7 +135,7 @@ func (m *maker) cornerSites(v view, index int) []cornerSite {
 }
 
 // giveToCorner adds a clip to the nearest free corner whose page reaches it, and reports whether there is one.
-func (m *maker) giveToCorner(sites []cornerSite, v view, c *plan.Clip) bool {
+func (m *maker) giveToCorner(sites []cornerSite, v view, c *layout.Clip) bool {
 	seen := v.to.Apply(c.Board)
 	nearest := make([]int, len(sites))
 	for i := range nearest {
@@ -160,7 +160,7 @@ func (m *maker) giveToCorner(sites []cornerSite, v view, c *plan.Clip) bool {
 }
 
 // edgeCorner finds the nearest edge that a clip can be drilled from, line b through the middle of its base.
-func (m *maker) edgeCorner(v view, index int, c *plan.Clip) (best corner, ok bool) {
+func (m *maker) edgeCorner(v view, index int, c *layout.Clip) (best corner, ok bool) {
 	seen := v.to.Apply(c.Board)
 	nearest := geom.Length(math.MaxInt64)
 	n := len(v.outline)

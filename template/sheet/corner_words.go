@@ -8,8 +8,8 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/plan"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/typeset"
 )
 
@@ -176,7 +176,7 @@ func overflows(d drawing.Drawing, width geom.Length) bool {
 }
 
 // checkWords is how a cut board is checked: its two sizes and its diagonals.
-func (m *maker) checkWords(b *plan.Board) string {
+func (m *maker) checkWords(b *layout.Board) string {
 	text := m.sizeOf(b.Size)
 	rising, falling, four := b.Outline.Diagonals()
 	switch {

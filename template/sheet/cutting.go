@@ -6,7 +6,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
 	"rodsheet/template/drawing"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/stock"
 	"rodsheet/template/typeset"
 )
 
@@ -77,7 +77,7 @@ func (m *maker) buying() typeset.Block {
 func amount(x float64) string { return fmt.Sprintf("%.4g", x) }
 
 // sheetCut shows the sheets of one stock, equal ones once.
-func (m *maker) sheetCut(title string, c plan.SheetCut, high geom.Length) []typeset.Block {
+func (m *maker) sheetCut(title string, c stock.SheetCut, high geom.Length) []typeset.Block {
 	if len(c.Parts) == 0 {
 		return nil
 	}
@@ -149,7 +149,7 @@ func sameLayout(a, b cutting.Used) bool {
 	return true
 }
 
-func (m *maker) partTable(parts []plan.Part) typeset.Block {
+func (m *maker) partTable(parts []stock.Part) typeset.Block {
 	t := typeset.Table{Columns: []typeset.Column{{Head: "part"}, {Head: "pieces", Right: true}, {Head: "width × height"}, {Head: "panels", Wrap: true}}}
 	for _, p := range parts {
 		t.Rows = append(t.Rows, typeset.Cells(p.Name, fmt.Sprint(len(p.Panels)), m.sizeOf(p.Size), m.panelNames(p.Panels)))
@@ -158,7 +158,7 @@ func (m *maker) partTable(parts []plan.Part) typeset.Block {
 }
 
 // rollCut shows the length that comes off a roll.
-func (m *maker) rollCut(title string, c plan.RollCut, upright bool, high geom.Length) []typeset.Block {
+func (m *maker) rollCut(title string, c stock.RollCut, upright bool, high geom.Length) []typeset.Block {
 	if len(c.Parts) == 0 {
 		return nil
 	}

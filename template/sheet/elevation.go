@@ -7,7 +7,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 )
 
 // Room round an elevation for its dimensions.
@@ -66,7 +66,7 @@ func (m *maker) elevations(most geom.Size) []drawing.Drawing {
 }
 
 // extent is a wall with those of its panels that go past an outside corner.
-func (m *maker) extent(w *plan.Wall) geom.Rect {
+func (m *maker) extent(w *layout.Wall) geom.Rect {
 	out := w.Job.Outline.Bounds()
 	for _, ri := range w.Runs {
 		if r := &m.plan.Runs[ri]; len(r.Panels) > 0 {
@@ -97,7 +97,7 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 			continue
 		}
 		hatch(&d, zone, 18*mm/10)
-		if k.Kind != plan.Cables {
+		if k.Kind != layout.Cables {
 			d.Add(drawing.Path{Points: k.Body.Polygon().Map(to), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
 		}
 	}
@@ -109,7 +109,7 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 	}
 	m.elevationHeights(&d, heights, to, geom.Pt(edge, top))
 	for _, k := range w.KeepOuts {
-		if k.Kind == plan.Cables {
+		if k.Kind == layout.Cables {
 			continue
 		}
 		body := k.Body.Polygon().Map(to).Bounds()
@@ -134,7 +134,7 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 }
 
 // elevationPanels draws a run's panels with their clips, and over all of them their names.
-func (m *maker) elevationPanels(d *drawing.Drawing, r *plan.Run, to geom.Affine) {
+func (m *maker) elevationPanels(d *drawing.Drawing, r *layout.Run, to geom.Affine) {
 	for _, pi := range r.Panels {
 		p := &m.plan.Panels[pi]
 		d.Add(drawing.Path{Points: p.Finished.Map(to), Closed: true, Pen: drawing.Narrow})
@@ -157,7 +157,7 @@ func (m *maker) elevationPanels(d *drawing.Drawing, r *plan.Run, to geom.Affine)
 }
 
 // elevationWidths are the places along the wall: ends of the wall and of its runs.
-func (m *maker) elevationWidths(d *drawing.Drawing, w *plan.Wall, to geom.Affine, right geom.Length) {
+func (m *maker) elevationWidths(d *drawing.Drawing, w *layout.Wall, to geom.Affine, right geom.Length) {
 	at := []geom.Length{0}
 	for _, ri := range w.Runs {
 		b := m.plan.Runs[ri].Bounds

@@ -8,7 +8,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/covering"
 	"rodsheet/template/typeset"
 )
 
@@ -16,17 +16,17 @@ import (
 // the order of the staples on each board.
 func (m *maker) folds() []drawing.Sheet {
 	fold := m.plan.Wrap.Fold
-	if fold.Kind == "" || len(m.plan.Boards) == 0 || !m.plan.Turned() {
+	if fold.Kind == "" || len(m.plan.Boards) == 0 || !covering.TurnsOver(m.plan.Job) {
 		return nil
 	}
-	other := plan.Pleat
-	if fold.Kind == plan.Pleat {
-		other = plan.Parcel
+	other := covering.Pleat
+	if fold.Kind == covering.Pleat {
+		other = covering.Parcel
 	}
 	out := []drawing.Sheet{{
 		Kind: Fold, Name: "fold", Title: "Corners of the cover", For: "all boards", Layout: drawing.SinglePage,
 		Hint:     "The corner lies flat as you see it, the panel's face down. Lay it under the cover to mark the lines.",
-		Drawings: append(m.fold(fold, fold.Why, true), m.fold(m.plan.FoldAs(other), fold.Why, false)...),
+		Drawings: append(m.fold(fold, fold.Why, true), m.fold(m.plan.Wrap.FoldAs(m.plan.Job, other), fold.Why, false)...),
 	}}
 	out[0].Drawings = append(out[0].Drawings, m.reliefDrawings()...)
 	out[0].Drawings = append(out[0].Drawings, m.stapleDrawings()...)
@@ -34,11 +34,11 @@ func (m *maker) folds() []drawing.Sheet {
 }
 
 // fold draws one corner at actual size, with its steps: below it, or on pages of their own where there is no room.
-func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
+func (m *maker) fold(f covering.Fold, why string, chosen bool) []drawing.Drawing {
 	field := m.options.Field
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
 	title := "Pleated corner"
-	if f.Kind == plan.Parcel {
+	if f.Kind == covering.Parcel {
 		title = "Folded corner"
 	}
 	if chosen {
@@ -70,7 +70,7 @@ func (m *maker) fold(f plan.Fold, why string, chosen bool) []drawing.Drawing {
 
 // drawFold draws the cover's corner as it lies flat, o the corner of the board's face, inward as much of the board as is
 // shown on both sides of it.
-func (m *maker) drawFold(d *drawing.Drawing, f plan.Fold, o geom.Point, inward geom.Length) {
+func (m *maker) drawFold(d *drawing.Drawing, f covering.Fold, o geom.Point, inward geom.Length) {
 	wrap, thick := f.Square, m.plan.Wrap.Thick
 	at := func(p geom.Point) geom.Point { return p.Add(o) }
 	shown := geom.R(-inward, -inward, wrap, wrap)
@@ -144,11 +144,11 @@ func (m *maker) cutWords(d *drawing.Drawing, a, b geom.Point) {
 }
 
 // foldSteps are the steps of a corner, after the sides have been stapled.
-func (m *maker) foldSteps(f plan.Fold) []typeset.Block {
+func (m *maker) foldSteps(f covering.Fold) []typeset.Block {
 	steps := []string{
 		"Staple the middles of the long sides first, then along them, pulling evenly; then one short end, then the other. Leave the last hand's breadth at every corner loose.",
 	}
-	if f.Kind == plan.Pleat {
+	if f.Kind == covering.Pleat {
 		if m.plan.Job.Batt.Thickness > 0 {
 			steps = append(steps, "Cut the batting on the long-dash lines: from the corner of the board's face "+m.read(f.Notch)+
 				" square to both edges, so that it meets on the panel's upright edge; then outward at 45°, so that it meets on the back without lying twice.")
@@ -167,7 +167,7 @@ func (m *maker) foldSteps(f plan.Fold) []typeset.Block {
 	}
 	if names := m.slantingCorners(); names != "" {
 		text := "Boards with corners that are not square (" + names + "): there too "
-		if f.Kind == plan.Pleat {
+		if f.Kind == covering.Pleat {
 			text += m.read(f.Remain) + " of cover must remain from the corner of the face, and the batting is cut square to both edges as far as the panel is thick. A blunt corner has less to fan, a sharp one more."
 		} else {
 			text += "the tip goes over the corner first, and the ears are tucked in by eye."
@@ -175,7 +175,7 @@ func (m *maker) foldSteps(f plan.Fold) []typeset.Block {
 		steps = append(steps, text)
 	}
 	steps = append(steps, fmt.Sprintf("Staples: legs no longer than %s, %s apart at most, %s from the edge. Everything behind the board must stay lower than %s, or the panel can't come home.",
-		m.read(m.plan.StapleLeg()), m.read(m.plan.Job.Staple.Spacing), m.read(m.plan.Job.Staple.Edge), m.read(m.plan.Wrap.Room)))
+		m.read(m.plan.Wrap.StapleLeg(m.plan.Job.Units)), m.read(m.plan.Job.Staple.Spacing), m.read(m.plan.Job.Staple.Edge), m.read(m.plan.Wrap.Room)))
 	return append([]typeset.Block{typeset.Heading{Text: "Steps"}}, typeset.Steps(steps...)...)
 }
 

@@ -6,9 +6,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/covering"
 )
 
 // Words about the cut stand on its line only where the line is longer than they are.
@@ -36,7 +37,7 @@ func TestWordsOfAShortCutStandBesideTheCover(t *testing.T) {
 // The corner that is not chosen must not say that the job asks for it.
 func TestOnlyTheCornerThatTheJobAsksForSaysSo(t *testing.T) {
 	m := makerOf(t, stored(t, "bay"))
-	require.Equal(t, plan.Pleat, m.plan.Job.Wrap.Fold)
+	require.Equal(t, covering.Pleat, m.plan.Job.Wrap.Fold)
 	chosen, other := 0, 0
 	for _, s := range m.folds() {
 		for _, d := range s.Drawings {

@@ -9,8 +9,8 @@ import (
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
 	"rodsheet/template/job"
-	"rodsheet/template/plan"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/typeset"
 )
 
@@ -33,7 +33,7 @@ type heightLabel struct {
 
 // heightLabels are the heights of all runs on a wall, from below: deck, cushion, panels' bottom and top, sill. The
 // runs are named where not all of them have that height.
-func (m *maker) heightLabels(w *plan.Wall) []heightLabel {
+func (m *maker) heightLabels(w *layout.Wall) []heightLabel {
 	var out []heightLabel
 	for _, ri := range w.Runs {
 		r := &m.plan.Runs[ri]
@@ -126,7 +126,7 @@ func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to ge
 }
 
 // elevationBand draws deck, cushion and sill along a run.
-func elevationBand(d *drawing.Drawing, r *plan.Run, to geom.Affine) {
+func elevationBand(d *drawing.Drawing, r *layout.Run, to geom.Affine) {
 	h := r.Band
 	if h == nil {
 		return
@@ -182,7 +182,7 @@ func (m *maker) heightTable() []typeset.Block {
 
 // heightRow returns a run's band from the deck up. A height that changes along the run has its two ends; hasPair reports
 // whether there is one.
-func (m *maker) heightRow(r *plan.Run) (row []string, hasPair bool) {
+func (m *maker) heightRow(r *layout.Run) (row []string, hasPair bool) {
 	h := r.Band
 	pair := func(left, right geom.Length) string {
 		hasPair = hasPair || m.differ(left, right)

@@ -7,7 +7,7 @@ import (
 	"rodsheet/geom/cutting"
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/stock"
 )
 
 // partPitch is the distance of lines of words on a part.
@@ -18,7 +18,7 @@ func liesDown(size geom.Size) bool { return size.H > size.W }
 
 // layoutFigure draws a stretch of a sheet or roll with the parts on it, offcuts hatched, cuts numbered in their order.
 // A part that goes on beyond the stretch is named on both. The stock is drawn as wide as the page, or as high as given.
-func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, parts []plan.Part, high geom.Length) drawing.Drawing {
+func (m *maker) layoutFigure(name string, used cutting.Used, stretch geom.Rect, parts []stock.Part, high geom.Length) drawing.Drawing {
 	const head = 8 * mm // the name, and room below it for a number on the border
 	field, size := m.options.Field, stretch.Size()
 	turn, lying := geom.Identity(), liesDown(size)

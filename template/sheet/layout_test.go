@@ -7,10 +7,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/geom"
 	"rodsheet/geom/cutting"
 	"rodsheet/template/drawing"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/covering"
+	"rodsheet/template/plan/stock"
 )
 
 // corridor is a job of many panels: a long roll with a pattern, several sheets, small parts, parts larger than the stock.
@@ -38,7 +40,7 @@ walls:
 
 func TestEveryCutOfASheetHasItsNumberOnItAndEveryPartItsName(t *testing.T) {
 	for name, m := range map[string]*maker{"corridor": corridor(t), "demo": makerOf(t, demo(t)), "loft": makerOf(t, stored(t, "loft"))} {
-		for _, c := range []plan.SheetCut{m.plan.Stock.Boards, m.plan.Stock.Foam} {
+		for _, c := range []stock.SheetCut{m.plan.Stock.Boards, m.plan.Stock.Foam} {
 			require.True(t, c.Planned, name)
 			for _, u := range c.Layout.Used {
 				whole := geom.Rect{Max: geom.Pt(c.Sheet.W, c.Sheet.H)}
@@ -94,7 +96,7 @@ func TestNumbersOfCutsDoNotCoverEachOtherWhereThereIsRoom(t *testing.T) {
 
 func TestLongRollIsShownInStretchesThatCanBeRead(t *testing.T) {
 	m := corridor(t)
-	for _, c := range []plan.RollCut{m.plan.Stock.Cover, m.plan.Stock.Batting} {
+	for _, c := range []stock.RollCut{m.plan.Stock.Cover, m.plan.Stock.Batting} {
 		l := c.Layout
 		stretches := rollStretches(&l, c.Width, a4Field)
 		require.Greater(t, len(stretches), 1)
@@ -183,7 +185,7 @@ func TestStapleNumbersDoNotCoverEachOther(t *testing.T) {
 				at = append(at, mark.At)
 			}
 		}
-		assert.Equal(t, len(m.plan.Staples(i)), marks, "every staple is shown")
+		assert.Equal(t, len(covering.Staples(m.plan.Job, m.plan.Boards[i].Outline)), marks, "every staple is shown")
 	}
 }
 

@@ -6,7 +6,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/job"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/rule"
 	"rodsheet/template/typeset"
 )
@@ -126,7 +126,7 @@ func (m *maker) boardTable() typeset.Table {
 }
 
 // diagonals are the two measures that show whether a board of four corners is square or true.
-func (m *maker) diagonals(b *plan.Board) string {
+func (m *maker) diagonals(b *layout.Board) string {
 	rising, falling, four := b.Outline.Diagonals()
 	switch {
 	case b.Outline.IsRectangle():

@@ -57,7 +57,7 @@ func (m *maker) reliefDrawings() []drawing.Drawing {
 // reliefShort is how far short of the face's corner a slit stops: [plan.Plan.Reliefs] has it so.
 func (m *maker) reliefShort() geom.Length {
 	for i := range m.plan.Boards {
-		for _, r := range m.plan.Reliefs(i) {
+		for _, r := range m.plan.Wrap.Reliefs(m.plan.Boards[i].Outline, m.plan.Job.Units) {
 			return r.To.Distance(r.Corner)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 )
@@ -24,7 +25,7 @@ func TestInnerCornersAreDrawnAtActualSize(t *testing.T) {
 			told := 0
 			for i := range m.plan.Boards {
 				b := &m.plan.Boards[i]
-				reliefs := m.plan.Reliefs(i)
+				reliefs := m.plan.Wrap.Reliefs(m.plan.Boards[i].Outline, m.plan.Job.Units)
 				for _, r := range reliefs {
 					k := -1
 					for at, n := range notches {

@@ -9,8 +9,8 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
-	"rodsheet/template/plan"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/typeset"
 )
 
@@ -99,7 +99,7 @@ func (m *maker) rods() []drawing.Sheet {
 }
 
 // runRod carries panel edges, clip columns and studs.
-func (m *maker) runRod(r *plan.Run) rod {
+func (m *maker) runRod(r *layout.Run) rod {
 	w := &m.plan.Walls[r.Wall]
 	out := rod{
 		name: "rod " + r.Name, title: "Rod of run " + r.Name, what: "wall " + w.Job.Name + ", panels " + m.panelNames(r.Panels),
@@ -131,7 +131,7 @@ func (m *maker) runRod(r *plan.Run) rod {
 }
 
 // heightRod carries deck, cushion, panel edges, clip rows and sill.
-func (m *maker) heightRod(r *plan.Run) rod {
+func (m *maker) heightRod(r *layout.Run) rod {
 	out := rod{
 		name: "rod height " + r.Name, title: "Rod of heights", what: "run " + r.Name, up: true,
 		start: "reads from the level line",

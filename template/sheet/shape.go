@@ -7,7 +7,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 	"rodsheet/template/typeset"
 )
 
@@ -40,7 +40,7 @@ func (m *maker) shapes(high geom.Length) []typeset.Block {
 }
 
 // shape is one board's picture, the table of its corners, and what to check.
-func (m *maker) shape(b *plan.Board, high geom.Length) []typeset.Block {
+func (m *maker) shape(b *layout.Board, high geom.Length) []typeset.Block {
 	v := viewOf(b, m.boardSide())
 	n := len(v.outline)
 	name := "Board " + b.Name + ", " + m.panelNames(b.Panels) + ": out of " + m.sizeOf(b.Size)

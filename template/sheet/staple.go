@@ -7,6 +7,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/font"
+	"rodsheet/template/plan/covering"
 	"rodsheet/template/typeset"
 )
 
@@ -46,7 +47,7 @@ func (m *maker) stapled(i int, most geom.Size) []typeset.Block {
 		typeset.Heading{Text: "Board " + b.Name}, typeset.Para{Text: m.panelNames(b.Panels)},
 		typeset.Figure{Drawing: m.staples(i, most)},
 	}
-	for n, r := range m.plan.Reliefs(i) {
+	for n, r := range m.plan.Wrap.Reliefs(m.plan.Boards[i].Outline, m.plan.Job.Units) {
 		v := geom.FlipX(b.Size.W)
 		c := v.Apply(r.Corner)
 		blocks = append(blocks, typeset.Item{Label: fmt.Sprintf("R%d", n+1), Hang: 9 * mm, Text: fmt.Sprintf(
@@ -69,7 +70,7 @@ func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
 	var labelled []geom.Rect
 	rank := map[int]int{1: 0, 3: 0, 5: 1, 2: 2, 4: 2}
 	for pass := range 3 {
-		for _, s := range m.plan.Staples(index) {
+		for _, s := range covering.Staples(m.plan.Job, m.plan.Boards[index].Outline) {
 			if rank[s.Step] != pass {
 				continue
 			}
@@ -84,7 +85,7 @@ func (m *maker) staples(index int, most geom.Size) drawing.Drawing {
 			d.Add(drawing.Text{At: at, String: n, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway})
 		}
 	}
-	for n, r := range m.plan.Reliefs(index) {
+	for n, r := range m.plan.Wrap.Reliefs(m.plan.Boards[index].Outline, m.plan.Job.Units) {
 		a, c := to.Apply(r.From), to.Apply(r.To)
 		d.Bounds = d.Bounds.Union(geom.Polygon{a, c}.Bounds())
 		d.Add(

@@ -6,7 +6,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 )
 
 // walls are the drill templates for the wall halves, one for each run.
@@ -34,7 +34,7 @@ func (m *maker) walls() []drawing.Sheet {
 func wallFrom(name string) string { return "the left end of wall " + name }
 
 // wall draws one run on its wall at actual size.
-func (m *maker) wall(r *plan.Run) drawing.Drawing {
+func (m *maker) wall(r *layout.Run) drawing.Drawing {
 	w := &m.plan.Walls[r.Wall]
 	var d drawing.Drawing
 	d.Bounds = r.Bounds
@@ -53,7 +53,7 @@ func (m *maker) wall(r *plan.Run) drawing.Drawing {
 }
 
 // wallEnds shows where the wall ends, if a page of the run may reach past it: in a corner the paper must be folded there.
-func wallEnds(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
+func wallEnds(d *drawing.Drawing, w *layout.Wall, view geom.Rect) {
 	const past = 25 * mm
 	for _, end := range []struct{ at, from, to geom.Length }{
 		{0, -past, 0},
@@ -69,9 +69,9 @@ func wallEnds(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 }
 
 // studs shows wood behind the lining; where it is said to be is never sure.
-func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
+func (m *maker) studs(d *drawing.Drawing, w *layout.Wall, view geom.Rect) {
 	type seen struct {
-		plan.Member
+		layout.Member
 		body geom.Rect
 	}
 	var members []seen
@@ -103,7 +103,7 @@ func (m *maker) studs(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 }
 
 // obstacles shows fittings, openings and keep-outs, each zone hatched.
-func (m *maker) obstacles(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
+func (m *maker) obstacles(d *drawing.Drawing, w *layout.Wall, view geom.Rect) {
 	for _, k := range w.KeepOuts {
 		zone := k.Zone.Intersection(view)
 		if !zone.Valid() || zone.W() == 0 || zone.H() == 0 {
@@ -111,7 +111,7 @@ func (m *maker) obstacles(d *drawing.Drawing, w *plan.Wall, view geom.Rect) {
 		}
 		hatch(d, zone, 5*mm)
 		d.Add(outline(zone.Polygon(), drawing.Narrow, drawing.Note))
-		if body := k.Body.Intersection(view); body.Valid() && k.Kind != plan.Cables {
+		if body := k.Body.Intersection(view); body.Valid() && k.Kind != layout.Cables {
 			d.Add(outline(body.Polygon(), drawing.Wide, drawing.Guide))
 		}
 		d.Callouts = append(d.Callouts, drawing.Callout{About: zone, Long: true, Lines: []string{k.Name, "no holes here"}})
@@ -126,12 +126,12 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 	for _, c := range p.Clips {
 		base := geom.R(c.Wall.X-half.W/2, c.Wall.Y-half.H/2, c.Wall.X+half.W/2, c.Wall.Y+half.H/2)
 		d.Add(outline(base.Polygon(), drawing.Narrow, drawing.Guide))
-		screw := m.plan.WallScrew(i, c)
+		screw := m.plan.Screws.At(&m.plan.Layout, i, c)
 		for _, h := range c.WallHoles {
 			hole(d, h, m.marker()/2, p.Name+" "+c.Place)
 		}
 		on := "into the " + string(c.On)
-		if c.On == plan.OnLining {
+		if c.On == layout.OnLining {
 			on = "lining alone: a fixing made for it"
 		}
 		words := drawing.Callout{About: base, Lines: []string{p.Name + " " + c.Place, on, screw.Hole.Text(m.plan.Job.Units)}}
@@ -149,7 +149,7 @@ type wallStation struct {
 }
 
 // stations returns the coordinates that the pages of a run are set by, in ascending order, each once.
-func (m *maker) stations(r *plan.Run) []drawing.Station {
+func (m *maker) stations(r *layout.Run) []drawing.Station {
 	var all []wallStation
 	// add adds a station, or widens the one that is there already; leftOf is the panel that has its left edge there.
 	add := func(s wallStation, leftOf string) {

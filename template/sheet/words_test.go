@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/job"
@@ -70,10 +71,10 @@ func TestTheFoldSheetNamesTheLegThatIsBought(t *testing.T) {
 	m := makerOf(t, string(job.Starter(geom.Imperial)))
 	folds := m.folds()
 	require.NotEmpty(t, folds)
-	assert.Contains(t, all(folds[0]), "no longer than "+m.read(m.plan.StapleLeg()))
+	assert.Contains(t, all(folds[0]), "no longer than "+m.read(m.plan.Wrap.StapleLeg(m.plan.Job.Units)))
 	listed := false
 	for _, i := range m.plan.Stock.List {
-		listed = listed || strings.Contains(i.What, "no longer than "+m.read(m.plan.StapleLeg()))
+		listed = listed || strings.Contains(i.What, "no longer than "+m.read(m.plan.Wrap.StapleLeg(m.plan.Job.Units)))
 	}
 	assert.True(t, listed)
 }

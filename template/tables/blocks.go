@@ -6,6 +6,7 @@ import (
 
 	"rodsheet/template"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
 )
 
 // Blocks writes the height blocks and the stock that makes them.
@@ -34,7 +35,7 @@ func blockTable(p *plan.Plan, r reader) *Table {
 		}
 		if len(b.Stack) > 0 {
 			made = r.of(b.Made)
-			stack = strings.Join(plan.Repeated(b.Stack, r.of), " + ")
+			stack = strings.Join(finding.Repeated(b.Stack, r.of), " + ")
 		}
 		tab.Add(b.Name, fmt.Sprint(b.Count), r.of(b.Height), made, use, p.PanelNames(b.Panels), stack)
 	}

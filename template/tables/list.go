@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/stock"
 )
 
 // List writes what to cut and what to buy.
@@ -28,7 +29,7 @@ func (t *tables) cut() {
 	}
 }
 
-func (t *tables) parts(parts []plan.Part) {
+func (t *tables) parts(parts []stock.Part) {
 	tab := Table{Heads: []string{"part", ">pieces", ">size", "panels"}}
 	for _, p := range parts {
 		tab.Add(p.Name, fmt.Sprint(len(p.Panels)), t.r.size(p.Size), t.p.PanelNames(p.Panels))
@@ -36,7 +37,7 @@ func (t *tables) parts(parts []plan.Part) {
 	t.table(&tab)
 }
 
-func (t *tables) cutSheets(head string, c plan.SheetCut) {
+func (t *tables) cutSheets(head string, c stock.SheetCut) {
 	if len(c.Parts) == 0 {
 		return
 	}
@@ -80,7 +81,7 @@ func (t *tables) cutSheets(head string, c plan.SheetCut) {
 	t.table(&tab)
 }
 
-func (t *tables) cutRoll(head string, c plan.RollCut) {
+func (t *tables) cutRoll(head string, c stock.RollCut) {
 	if len(c.Parts) == 0 {
 		return
 	}

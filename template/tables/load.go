@@ -7,7 +7,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/fastening"
 	"rodsheet/template/plan/tolerance"
 )
 
@@ -58,7 +58,7 @@ func (t *tables) loads() {
 }
 
 // withdrawal is the least that a wall screw in wood holds; 0 where none is in wood of known gravity.
-func withdrawal(loads []plan.Load) (least job.Weight) {
+func withdrawal(loads []fastening.Load) (least job.Weight) {
 	for _, l := range loads {
 		if l.PullOut > 0 && (least == 0 || l.PullOut < least) {
 			least = l.PullOut

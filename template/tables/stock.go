@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"rodsheet/template/job"
-	"rodsheet/template/plan"
+	"rodsheet/template/plan/layout"
 )
 
 func (t *tables) screws() {
@@ -19,7 +19,7 @@ func (t *tables) screws() {
 		}
 		into := "wall halves on " + t.p.Walls[w.Wall].Job.Name + ", " + string(w.On)
 		screw, hole := t.screw(w.Screw), w.Hole.Text(t.r.units)
-		if w.On == plan.OnLining { // a wood screw has nothing to hold in there
+		if w.On == layout.OnLining { // a wood screw has nothing to hold in there
 			screw, hole = "fixing", "made for the lining; hole by its maker"
 		}
 		tab.Add(fmt.Sprint(w.Count), screw, into, hole)

@@ -10,6 +10,8 @@ import (
 	"rodsheet/template"
 	"rodsheet/template/page"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/layout"
 )
 
 // tables is a text under way.
@@ -89,7 +91,7 @@ func (t *tables) boards() {
 }
 
 // diagonals returns what a tape must show across a board of four corners.
-func (t *tables) diagonals(b *plan.Board) string {
+func (t *tables) diagonals(b *layout.Board) string {
 	rising, falling, four := b.Outline.Diagonals()
 	switch {
 	case b.Outline.IsRectangle():
@@ -102,7 +104,7 @@ func (t *tables) diagonals(b *plan.Board) string {
 
 func (t *tables) boardClips() {
 	t.head("CLIPS ON THE BOARDS: middle of the board half, from the board's edges")
-	if slices.ContainsFunc(t.p.Boards, func(b plan.Board) bool { return !b.Outline.IsRectangle() }) {
+	if slices.ContainsFunc(t.p.Boards, func(b layout.Board) bool { return !b.Outline.IsRectangle() }) {
 		t.words("On a board that is no rectangle: from the left end and the bottom end of its whole width and height, as its corners above.")
 	}
 	if where := t.holes(t.p.Job.Clip.Board.Holes, "seen from the face"); where != "" {
@@ -178,7 +180,7 @@ func (t *tables) gaps() {
 	tab := Table{Heads: []string{"run", ">from", ">to", ">build-out", "gaps between finished panels, from the left"}}
 	for i := range t.p.Runs {
 		r := &t.p.Runs[i]
-		tab.Add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), strings.Join(plan.Repeated(r.Gaps, t.r.of), ", "))
+		tab.Add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), strings.Join(finding.Repeated(r.Gaps, t.r.of), ", "))
 	}
 	if len(tab.rows) > 0 {
 		t.head("RUNS: build-out is from the wall's face to the finished face")

@@ -49,3 +49,20 @@ func Listed(all []string) string {
 	last := len(all) - 1
 	return strings.Join(all[:last], ", ") + " and " + all[last]
 }
+
+// Repeated writes things one by one, neighbours that read the same once: "5 × 1/8".
+func Repeated[T any](things []T, read func(T) string) []string {
+	var out []string
+	for i := 0; i < len(things); {
+		text, end := read(things[i]), i+1
+		for end < len(things) && read(things[end]) == text {
+			end++
+		}
+		if n := end - i; n > 1 {
+			text = fmt.Sprintf("%d × %s", n, text)
+		}
+		out = append(out, text)
+		i = end
+	}
+	return out
+}
