@@ -11,6 +11,7 @@ import (
 	"rodsheet/template"
 	"rodsheet/template/drawing"
 	"rodsheet/template/internal/reader"
+	"rodsheet/template/paper"
 	"rodsheet/template/sheet"
 )
 
@@ -172,4 +173,23 @@ func TestSixEqualBoardsOfTheSettleTakeFourCornerPagesAtMostAndNoSeam(t *testing.
 		_, registration := symbols(t, p.read[c.First-1])
 		assert.Empty(t, registration, "a page without a seam has registration marks")
 	}
+}
+
+// A jig is laid on the board as one page: what it says must find room beside its holes.
+func TestEveryJigIsOnePageOnEveryPaper(t *testing.T) {
+	seen := 0
+	for _, name := range jobs {
+		for _, format := range []paper.Format{paper.A4, paper.Letter, paper.A3, paper.Legal, paper.Tabloid} {
+			w := open(t, name)
+			print := template.Print{Only: []drawing.Kind{sheet.Corner}, AllowStops: true, Paper: w.Job.Paper}
+			print.Paper.Size = format.Size
+			_, counts, err := w.Pages(print)
+			require.NoError(t, err)
+			for _, c := range counts {
+				assert.Equal(t, 1, c.Pages, "%s on %s: %s", name, format.Name, c.Title)
+				seen++
+			}
+		}
+	}
+	assert.Greater(t, seen, 50)
 }

@@ -191,19 +191,23 @@ func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) 
 	if y-high < o.Y {
 		y = box.Max.Y + high - small/2
 	}
-	for i, line := range lines {
-		half := font.Width(line, small, false)/2 + mm
+	for i, text := range lines {
+		half := font.Width(text, small, false)/2 + mm
 		x := max(half, min(box.Centre().X, page.size.W-half))
+		line := func(at geom.Length) geom.Rect {
+			return geom.R(at-half, y-linePitch*geom.Length(i+1), at+half, y-linePitch*geom.Length(i)+small)
+		}
 		if c.onEdge() { // beside line b
 			for _, at := range []geom.Length{o.X + mm + half, o.X - mm - half} {
-				words := geom.R(at-half, y-linePitch*geom.Length(i+1), at+half, y-linePitch*geom.Length(i)+small)
-				if words.Min.X >= 0 && words.Max.X <= page.size.W && !words.InteriorIntersects(page.words) {
+				if words := line(at); words.Min.X >= 0 && words.Max.X <= page.size.W && !words.InteriorIntersects(page.words) {
 					x = at
 					break
 				}
 			}
+		} else if line(x).InteriorIntersects(page.words) { // left of the words beside it
+			x = max(half, page.words.Min.X-3*mm-half)
 		}
-		d.Add(drawing.Text{At: geom.Pt(x, y-linePitch*geom.Length(i)), String: line, Height: small, Anchor: drawing.Middle, Halo: true})
+		d.Add(drawing.Text{At: geom.Pt(x, y-linePitch*geom.Length(i)), String: text, Height: small, Anchor: drawing.Middle, Halo: true})
 	}
 }
 

@@ -37,22 +37,101 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 	if numbered {
 		key = append(key, typeset.Para{Text: "no.: the corners by their numbers on Cut and buy."})
 	}
-	// As much as the page has room for: with pictures, without them, without the panels' names (the overview has them),
-	// or the table on a page of its own.
-	pictures := m.jigPictures(j, side, page.words.W())
-	for _, where := range [][]typeset.Block{
-		slices.Concat([]typeset.Block{heading, table}, key, pictures),
-		slices.Concat([]typeset.Block{heading, table}, key),
-		slices.Concat([]typeset.Block{heading, withoutPanels(table)}, key),
-	} {
-		set := typeset.Set(page.words.Size(), slices.Concat(blocks, where)...)
-		if len(set) == 1 && !overflows(set[0], page.words.W()) {
-			addMoved(d, set[0], page.words.Min)
+	where := func(width geom.Length, table typeset.Table, pictures bool) []typeset.Block {
+		out := slices.Concat([]typeset.Block{heading, table}, key)
+		if pictures {
+			out = append(out, m.jigPictures(j, side, width)...)
+		}
+		return out
+	}
+	// As much as the page has room for: with pictures, without them, without the panels' names (the overview has them);
+	// beside the steps, or elsewhere on the page; or else the table on a page of its own.
+	for _, less := range []struct {
+		table    typeset.Table
+		pictures bool
+	}{{table, true}, {table, false}, {withoutPanels(table), false}} {
+		if setInside(d, page.words, slices.Concat(blocks, where(page.words.W(), less.table, less.pictures))) {
+			return nil
+		}
+		if setApart(d, page, blocks, func(width geom.Length) []typeset.Block { return where(width, less.table, less.pictures) }) {
 			return nil
 		}
 	}
 	addMoved(d, typeset.Set(page.words.Size(), append(blocks, typeset.Para{Bold: true, Text: "Where: the table is on the next page."})...)[0], page.words.Min)
-	return typeset.Set(m.options.Field, slices.Concat([]typeset.Block{typeset.Title{Text: title}, heading, table}, key, m.jigPictures(j, side, m.options.Field.W))...)
+	return typeset.Set(m.options.Field, append([]typeset.Block{typeset.Title{Text: title}}, where(m.options.Field.W, table, true)...)...)
+}
+
+// setInside sets blocks in a part of a drawing; it reports whether they fit there, and adds nothing where they don't.
+func setInside(d *drawing.Drawing, room geom.Rect, blocks []typeset.Block) bool {
+	words, ok := fitted(room, blocks)
+	if ok {
+		d.Add(words...)
+	}
+	return ok
+}
+
+// fitted returns blocks as they are set in a part of a drawing; ok is false where they don't fit.
+func fitted(room geom.Rect, blocks []typeset.Block) (marks []drawing.Mark, ok bool) {
+	set := typeset.Set(room.Size(), blocks...)
+	if len(set) != 1 {
+		return nil, false
+	}
+	for _, m := range set[0].Marks {
+		if b := m.Bounds(); b.Max.X > room.W() || b.Min.Y < 0 {
+			return nil, false
+		}
+		marks = append(marks, drawing.Moved(m, room.Min))
+	}
+	return marks, true
+}
+
+// setApart sets a jig's steps in the room for words and the rest under them or under the bases, where nothing else is
+// drawn; it reports whether both fit, and adds nothing where they don't.
+func setApart(d *drawing.Drawing, page jigPage, steps []typeset.Block, rest func(width geom.Length) []typeset.Block) bool {
+	const apart = 8 * mm
+	words, ok := fitted(page.words, steps)
+	if !ok {
+		return false
+	}
+	end := page.words.Max.Y // of the steps
+	for _, w := range words {
+		end = min(end, w.Bounds().Min.Y)
+	}
+	low := page.origin.Y + 12*mm
+	left, right := page.origin.X+8*mm, page.size.W
+	for _, room := range []geom.Rect{
+		geom.R(left, low, right, min(end, page.reach.Min.Y)-apart),
+		geom.R(left, low, right, min(end, page.reach.Min.Y)-apart-3*linePitch), // under the words below a base
+		geom.R(page.reach.Max.X+8*mm, low, right, end-apart),
+		geom.R(8*mm, low, page.origin.X-8*mm, end-apart), // left of an edge jig's line b
+	} {
+		if room.W() < 40*mm || room.H() < 20*mm {
+			continue
+		}
+		if marks, ok := fitted(room, rest(room.W())); ok && clearOf(d.Marks, marks, apart/2) {
+			d.Add(words...)
+			d.Add(marks...)
+			return true
+		}
+	}
+	return false
+}
+
+// clearOf reports whether no mark of the one list comes nearer than gap to the rectangle round those of the other.
+func clearOf(drawn, marks []drawing.Mark, gap geom.Length) bool {
+	box := marks[0].Bounds()
+	for _, m := range marks {
+		box = box.Union(m.Bounds())
+	}
+	box = box.Inset(-gap)
+	return !slices.ContainsFunc(drawn, func(m drawing.Mark) bool {
+		switch m := m.(type) {
+		case drawing.Line:
+			return geom.Segment{A: m.From, B: m.To}.Intersects(box)
+		default:
+			return m.Bounds().Intersects(box)
+		}
+	})
 }
 
 // jigSteps are how a jig is used.
@@ -168,11 +247,6 @@ func withoutPanels(t typeset.Table) typeset.Table {
 		out.Rows = append(out.Rows, row[:len(row)-1])
 	}
 	return out
-}
-
-// overflows reports whether a mark runs out of the drawing's width.
-func overflows(d drawing.Drawing, width geom.Length) bool {
-	return slices.ContainsFunc(d.Marks, func(m drawing.Mark) bool { return m.Bounds().Max.X > width })
 }
 
 // checkWords is how a cut board is checked: its two sizes and its diagonals.
