@@ -75,6 +75,10 @@ var wallFigures = map[string]map[string]wallFigure{
 		things: map[string]thing{"roof window": {rect(1180, 1210, 500, 780), 25}, "bed lamp": {rect(2790, 260, 86, 86), 25}},
 	}},
 	"asymmetric-studs": {"H": {width: 1200, height: 2400, studs: []float64{224, 514, 678, 968}, stud: 45}},
+	"hall with a pipe": {"H": {
+		width: 1200, height: 2400, studs: []float64{224, 514, 678, 968}, stud: 45,
+		things: map[string]thing{"pipe": {rect(300, 0, 30, 2400), 20}},
+	}},
 }
 
 // A wallPage is a page of a wall template.

@@ -29,8 +29,8 @@ func numbered(p reader.Page, hole symbol, number string) bool {
 // Distances from the folds are measured square to them, on corners of any angle too; the hole with the number is the one
 // that the words tell of, and each hole is told once.
 func TestDistancesFromFoldsFindTheHoleThatTheyTellOf(t *testing.T) {
-	slanting := 0
-	for _, name := range []string{"settle", "bay", "loft", "under slopes"} {
+	slanting, beside := 0, 0
+	for _, name := range []string{"settle", "bay", "loft", "under slopes", "loft, screws side by side"} {
 		t.Run(name, func(t *testing.T) {
 			p := onPaper(t, name, template.Print{})
 			fine := p.Job.Units.Fine().Millimetres()/2 + reader.Within
@@ -55,6 +55,9 @@ func TestDistancesFromFoldsFindTheHoleThatTheyTellOf(t *testing.T) {
 					a, b := length(t, m[2], p.Job.Units), 0.0
 					if m[3] != "" {
 						b = length(t, m[3], p.Job.Units)
+						if m[4] == "line" {
+							beside++
+						}
 					}
 					found := false
 					for _, h := range holes {
@@ -72,6 +75,7 @@ func TestDistancesFromFoldsFindTheHoleThatTheyTellOf(t *testing.T) {
 		})
 	}
 	assert.Positive(t, slanting, "no corner that is not square: the test sees too little")
+	assert.Positive(t, beside, "no hole beside a line b: the test sees too little")
 }
 
 // A jigPicture is a small board on a jig with the edges that the folds lie on and the clips that are drilled from there.

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 
@@ -31,6 +32,12 @@ const bothWays = "loft on A3"
 
 var bothWaysToo = append(slices.Clone(jobs), bothWays)
 
+// variants are jobs with a line more than another.
+var variants = map[string]struct{ job, before, line string }{
+	"hall with a pipe":          {"asymmetric-studs", "    studs: {at: ", "    keep-outs: [{name: pipe, at: [300, 0], size: 30 x 2400, margin: 20}]\n"},
+	"loft, screws side by side": {"loft", "  flange: 3\n", "  holes: [[10, 0], [-10, 0]]\n"},
+}
+
 func source(t testing.TB, name string) (file string, data []byte) {
 	t.Helper()
 	switch name {
@@ -41,6 +48,11 @@ func source(t testing.TB, name string) (file string, data []byte) {
 	case bothWays:
 		_, data = source(t, "loft")
 		return "loft.yaml", bytes.Replace(data, []byte("size: a4"), []byte("size: a3"), 1)
+	}
+	if v, ok := variants[name]; ok {
+		file, data = source(t, v.job)
+		require.Contains(t, string(data), v.before)
+		return file, []byte(strings.Replace(string(data), v.before, v.line+v.before, 1))
 	}
 	file = filepath.Join("..", "testdata", "jobs", name+".yaml")
 	data, err := os.ReadFile(file)
