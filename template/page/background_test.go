@@ -79,6 +79,42 @@ func TestWordsAboutAPartDoNotStandNearAnother(t *testing.T) {
 	}
 }
 
+// Between two parts there may be just room for words about the one; they go where a line must be crossed rather than
+// stand beside the other.
+func TestWordsAboutAPartGiveUpAFreePlaceThatIsNearAnother(t *testing.T) {
+	left := geom.R(10*mm, 100*mm, 50*mm, 140*mm)
+	d := drawing.Drawing{
+		Bounds:   geom.R(0, 0, 170*mm, 240*mm),
+		Marks:    []drawing.Mark{drawing.Line{From: geom.Pt(30*mm, 0), To: geom.Pt(30*mm, 240*mm), Pen: drawing.Hidden}},
+		Callouts: []drawing.Callout{{About: left, Lines: []string{"E2 upper left"}}},
+	}
+	alone := callouts(&d, d.Bounds)
+	require.Len(t, alone, 1)
+	beside := alone[0].Bounds()
+	require.Greater(t, beside.Min.X, left.Max.X, "alone they stand on the right")
+	other := geom.R(beside.Max.X+3*mm, 100*mm, beside.Max.X+43*mm, 140*mm)
+	d.Callouts = append(d.Callouts, drawing.Callout{About: other, Lines: []string{"E2 upper right"}})
+	words := callouts(&d, d.Bounds)
+	require.Len(t, words, 2)
+	assert.False(t, words[0].Bounds().InteriorIntersects(other.Inset(-nearPart)), "%+v", words[0])
+}
+
+// A cross may reach past a narrow part: words keep off it all the same.
+func TestWordsKeepOffACrossThatReachesPastItsPart(t *testing.T) {
+	const radius = 2 * mm
+	at := geom.Pt(85*mm, 120*mm)
+	d := drawing.Drawing{
+		Bounds:   geom.R(0, 0, 170*mm, 240*mm),
+		Holes:    []drawing.Hole{{At: at, Radius: radius}},
+		Callouts: []drawing.Callout{{About: geom.Rect{Min: at, Max: at}.Inset(-mm), Lines: []string{"E2 upper left", "drill, 40 deep"}}},
+	}
+	words := callouts(&d, d.Bounds)
+	require.Len(t, words, 2)
+	for _, m := range words {
+		assert.False(t, m.Bounds().InteriorIntersects(geom.Rect{Min: at, Max: at}.Inset(-radius-5*mm)), "%+v", m)
+	}
+}
+
 // A height that holes stand at is named where one of them is seen, and an edge where it runs.
 func TestRunningDistancesAreToldWhereTheyAreOfUse(t *testing.T) {
 	w := geom.R(0, 0, 200*mm, 150*mm)
