@@ -97,6 +97,10 @@ type wallPage struct {
 func wallPages(t *testing.T, name string) []wallPage {
 	t.Helper()
 	p := onPaper(t, name, everything())
+	figures := wallFigures[name]
+	if name == bothWays {
+		figures = wallFigures["loft"]
+	}
 	var out []wallPage
 	for _, c := range p.of(sheet.Wall) {
 		run := -1
@@ -108,7 +112,7 @@ func wallPages(t *testing.T, name string) []wallPage {
 		require.GreaterOrEqual(t, run, 0, c.Sheet)
 		for _, i := range p.pagesOf(c) {
 			out = append(out, wallPage{
-				printed: p, Page: p.read[i], index: i, number: i + 1, run: run, figure: wallFigures[name][p.Plan.Runs[run].Name],
+				printed: p, Page: p.read[i], index: i, number: i + 1, run: run, figure: figures[p.Plan.Runs[run].Name],
 				window: clipOf(p.set.Pages[i].Layers[0].Clip), pieces: p.read[i].Segments(),
 			})
 		}

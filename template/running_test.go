@@ -138,7 +138,7 @@ func (w wallPage) meant(t *testing.T, r running) []float64 {
 // and a line runs from there through the whole window.
 func TestRunningDistancesLeadToTheirLines(t *testing.T) {
 	kinds := map[string]int{}
-	for _, name := range jobs {
+	for _, name := range bothWaysToo {
 		t.Run(name, func(t *testing.T) {
 			for _, w := range wallPages(t, name) {
 				fine := w.Job.Units.Fine().Millimetres()
@@ -168,7 +168,7 @@ func TestRunningDistancesLeadToTheirLines(t *testing.T) {
 
 // Leads that cross are followed to the wrong line.
 func TestLeadsOfRunningDistancesKeepTheirOrder(t *testing.T) {
-	for _, name := range jobs {
+	for _, name := range bothWaysToo {
 		for _, w := range wallPages(t, name) {
 			all := w.runnings(t)
 			for i, r := range all {
@@ -189,7 +189,7 @@ func TestLeadsOfRunningDistancesKeepTheirOrder(t *testing.T) {
 
 // Every edge of a panel that runs through a page is told on it, so that the page can be set by what already hangs.
 func TestEveryEdgeThroughAPageHasItsRunningDistance(t *testing.T) {
-	for _, name := range jobs {
+	for _, name := range bothWaysToo {
 		t.Run(name, func(t *testing.T) {
 			told := 0
 			for _, w := range wallPages(t, name) {

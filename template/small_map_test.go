@@ -30,7 +30,7 @@ func mapCell(t *testing.T, p reader.Page) (here reader.Rect, others []reader.Rec
 
 // The black cell of the small map is this page's: cells lie to each other as the pages' windows do on the drawing.
 func TestTheBlackCellOfTheSmallMapIsThisPage(t *testing.T) {
-	for _, name := range jobs {
+	for _, name := range bothWaysToo {
 		t.Run(name, func(t *testing.T) {
 			p := onPaper(t, name, everything())
 			several := 0
