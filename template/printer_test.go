@@ -50,14 +50,14 @@ func strokesOf(p reader.Page) []reader.Stroke {
 	return out
 }
 
-// readScale measures the scale sheet as the liar printed it: both long lines and the square's diagonals.
+// readScale measures the scale sheet as the liar printed it: the long lines across and down, and from corner to corner.
 func readScale(t *testing.T, l liar, page reader.Page, long sheet.Long) printer.Readings {
 	t.Helper()
 	got := func(a, b reader.Point) geom.Length {
 		return geom.Millimetre.Times(l.print(page, a).Distance(l.print(page, b)))
 	}
-	square := geom.Size{W: 100 * mm, H: 100 * mm}
-	out := printer.Readings{Diagonals: &printer.Diagonals{Of: square, Within: mm / 20}}
+	out := printer.Readings{Diagonals: &printer.Diagonals{Of: geom.Size{W: long.Across, H: long.Down}, Within: mm / 20}}
+	var level [][2]reader.Point
 	for _, s := range strokesOf(page) {
 		a, b := s.Points[0], s.Points[1]
 		if a.X > b.X {
@@ -67,14 +67,17 @@ func readScale(t *testing.T, l liar, page reader.Page, long sheet.Long) printer.
 		switch {
 		case abs(dx-long.Across.Millimetres()) < 0.01 && abs(dy) < 0.01:
 			out.Across = printer.Line{Drawn: long.Across, Read: got(a, b), Within: mm / 20}
+			level = append(level, [2]reader.Point{a, b})
 		case abs(abs(dy)-long.Down.Millimetres()) < 0.01 && abs(dx) < 0.01:
 			out.Down = printer.Line{Drawn: long.Down, Read: got(a, b), Within: mm / 20}
-		case abs(dx-100) < 0.01 && abs(dy+100) < 0.01:
-			out.Diagonals.Rising = got(a, b)
-		case abs(dx-100) < 0.01 && abs(dy-100) < 0.01:
-			out.Diagonals.Falling = got(a, b)
 		}
 	}
+	require.Len(t, level, 2, "the rectangle has two sides across")
+	low, high := level[0], level[1]
+	if low[0].Y < high[0].Y { // y runs down
+		low, high = high, low
+	}
+	out.Diagonals.Rising, out.Diagonals.Falling = got(low[0], high[1]), got(high[0], low[1])
 	require.NotZero(t, out.Across.Read)
 	require.NotZero(t, out.Down.Read)
 	require.NotZero(t, out.Diagonals.Rising)

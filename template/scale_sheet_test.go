@@ -1,8 +1,10 @@
 package template_test
 
 import (
-	"math"
+	"cmp"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -20,27 +22,39 @@ func scalePage(t *testing.T, name string) (printed, reader.Page) {
 	return p, p.read[p.of(sheet.Scale)[0].First-1]
 }
 
-// Readings are taken as the diagonals A,B, where A rises to the right (from the lower left corner) and B falls: whoever
-// measures the line beside the letter must measure that one.
-func TestTheLettersOfTheDiagonalsStandOnTheirLines(t *testing.T) {
+// Readings are taken as the diagonals A,B, where A rises to the right (from the lower left corner) and B falls.
+func TestTheLettersOfTheDiagonalsSayWhichWayTheyRise(t *testing.T) {
 	for _, name := range []string{"settle", "bay"} {
 		_, page := scalePage(t, name)
-		for letter, rises := range map[string]bool{"diagonal A": true, "diagonal B": false} {
-			words := page.FindText(letter)
-			require.Len(t, words, 1, name)
-			onLine, onOther := math.Inf(1), math.Inf(1)
-			for _, s := range page.Segments() {
-				if s.Length() < 50 || s.Level() || s.Upright() {
-					continue
+		assert.Len(t, page.Containing("diagonal A ↗ "), 1, name)
+		assert.Len(t, page.Containing("diagonal B ↘ "), 1, name)
+	}
+}
+
+// A person holds what is read off the squares to a table: whatever it is, one row of the table is meant, and no other.
+func TestNoReadingOfTheSquaresHasTwoMeanings(t *testing.T) {
+	one := regexp.MustCompile(`^(\d+\.\d+)(?:–(\d+\.\d+))? mm$`)
+	for _, name := range []string{"settle", "bay"} {
+		_, page := scalePage(t, name)
+		heads := page.FindText("100 mm reads")
+		require.Len(t, heads, 1, name)
+		var rows [][2]float64
+		for _, w := range page.Texts {
+			if m := one.FindStringSubmatch(w.String); m != nil && abs(w.X-heads[0].X) < 0.1 && w.Y > heads[0].Y {
+				low, err := strconv.ParseFloat(m[1], 64)
+				require.NoError(t, err)
+				high := low
+				if m[2] != "" {
+					high, err = strconv.ParseFloat(m[2], 64)
+					require.NoError(t, err)
 				}
-				if up := (s.To.X-s.From.X)*(s.To.Y-s.From.Y) < 0; up == rises { // y runs down
-					onLine = min(onLine, s.Distance(middle(words[0])))
-				} else {
-					onOther = min(onOther, s.Distance(middle(words[0])))
-				}
+				rows = append(rows, [2]float64{low - 0.2, high + 0.2}) // as finely as a tape is read
 			}
-			assert.Less(t, onLine, 4.0, "%s: %s is not beside its line", name, letter)
-			assert.Greater(t, onOther, 20.0, "%s: %s is beside the other line too", name, letter)
+		}
+		require.Len(t, rows, 3, name)
+		slices.SortFunc(rows, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+		for i := 1; i < len(rows); i++ {
+			assert.Less(t, rows[i-1][1], rows[i][0], name)
 		}
 	}
 }

@@ -69,7 +69,7 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 	if err != nil {
 		return page.Set{}, nil, err
 	}
-	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Faces: p.Faces, Whole: p.Whole, Only: p.Only})
+	sheets := sheet.Of(w.Plan, w.Findings, sheet.Options{Field: field, Printable: o.Printable(), Faces: p.Faces, Whole: p.Whole, Only: p.Only})
 	// What was asked for counts, not what there is: where no clip found a place there is no template to refuse.
 	asksToDrill := len(p.Only) == 0 || slices.ContainsFunc(p.Only, sheet.Drills)
 	if stops := w.Stops(); !p.AllowStops && asksToDrill && len(stops) > 0 {
@@ -96,8 +96,13 @@ func ScalePages(p job.Paper, units geom.System, printer string, correction geom.
 	if err != nil {
 		return page.Set{}, sheet.Long{}, err
 	}
-	set, _, err := page.Lay(o.Job, []drawing.Sheet{sheet.ScaleSheet(field, units)}, o)
-	return set, sheet.LongLines(field, units), err
+	plain, err := job.Read("starter", job.Starter(units)) // the starter leaves the marker bit and the accuracy as they are by default
+	if err != nil {
+		return page.Set{}, sheet.Long{}, err
+	}
+	s := sheet.ScaleSheet(sheet.Options{Field: field, Printable: o.Printable()}, plain)
+	set, _, err := page.Lay(o.Job, []drawing.Sheet{s}, o)
+	return set, sheet.LongLines(o.Printable(), units), err
 }
 
 // Stops are the findings that forbid drill templates until they are mended or accepted.

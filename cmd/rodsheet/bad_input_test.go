@@ -163,7 +163,7 @@ func TestCommandLinesThatMakeNoSense(t *testing.T) {
 		{[]string{"print", "--demo", "-o", "x.pdf", "--paper", "a9"}, `"a9" is no paper`},
 		{[]string{"print", "--demo", "-o", "-", "--pages", "2,400000000"}, "there is no page 400000000: the set has pages 1 to "},
 		{[]string{"--nonsense"}, "unknown flag: --nonsense"},
-		{[]string{"scale"}, "Say sheet, record, list or forget"},
+		{[]string{"scale"}, "Say sheet, record, wander, list or forget"},
 		{[]string{"scale", "sheets"}, `scale has no "sheets"`},
 	} {
 		got := command(t, nil, row.args...)

@@ -102,10 +102,12 @@ func TestArgumentsBecomeOptionsOfTheOtherCommands(t *testing.T) {
 		{name: "sheet", fail: "where to?"},
 		{name: "sheet", args: []string{"x", "-o", "s.pdf"}, fail: `"x" is too much`},
 		{
-			name: "record", args: []string{"--printer", "den", "--across", "7", "--down", "9", "--diagonals", "5,6", "--tape", "1", "--anyway"},
-			want: scaleRecordOptions{printer: "den", across: "7", down: "9", diagonals: "5,6", tape: 1, anyway: true},
+			name: "record", args: []string{"--printer", "den", "--across", "7", "--down", "9", "--diagonals", "5,6", "--across", "7.1", "--read-to", "1/32", "--anyway"},
+			want: scaleRecordOptions{printer: "den", across: []string{"7", "7.1"}, down: []string{"9"}, diagonals: []string{"5,6"}, fine: "1/32", anyway: true},
 		},
 		{name: "record", args: []string{"--across", "7", "--down", "9"}, fail: "which printer?"},
+		{name: "wander", args: []string{"1", "2", "0", "1", "2", "--units", "mm"}, want: scaleWanderOptions{units: "mm", off: []string{"1", "2", "0", "1", "2"}}},
+		{name: "wander", args: []string{"1", "2"}, fail: "ten lengths"},
 		{name: "forget", args: []string{"den"}, want: scaleForgetOptions{printer: "den"}},
 		{name: "forget", fail: "NAME is missing"},
 	} {
@@ -118,6 +120,7 @@ func TestArgumentsBecomeOptionsOfTheOtherCommands(t *testing.T) {
 			"list":   newList(env{}, func(o *listOptions) error { got = *o; return nil }),
 			"sheet":  newScaleSheet(env{}, func(o *scaleSheetOptions) error { got = *o; return nil }),
 			"record": newScaleRecord(env{}, func(o *scaleRecordOptions) error { got = *o; return nil }),
+			"wander": newScaleWander(env{}, func(o *scaleWanderOptions) error { got = *o; return nil }),
 			"forget": newScaleForget(env{}, func(o *scaleForgetOptions) error { got = *o; return nil }),
 		}
 		args := row.args

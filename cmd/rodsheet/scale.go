@@ -18,20 +18,20 @@ func newScale(e env) *cobra.Command {
 			"record what they measure, and print through the correction from then on. Readings belong to a\n" +
 			"printer and a paper: record them for each paper you print on.",
 		Example: "  rodsheet scale sheet -o scale.pdf --paper a4\n" +
-			"  rodsheet scale record --printer den --paper a4 --across \"179.4 mm\" --down \"251 mm\"\n" +
+			"  rodsheet scale record --printer den --paper a4 --across \"195.4 mm\" --down \"284 mm\"\n" +
 			"  rodsheet print wall.yaml -o wall.pdf --printer den --paper a4",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return usage("scale has no %q; it has sheet, record, list and forget", args[0])
+				return usage("scale has no %q; it has sheet, record, wander, list and forget", args[0])
 			}
 			return nil
 		},
 		RunE: func(*cobra.Command, []string) error {
-			return usage("what about the scale? Say sheet, record, list or forget")
+			return usage("what about the scale? Say sheet, record, wander, list or forget")
 		},
 	}
 	cmd.AddCommand(
-		newScaleSheet(e, runScaleSheet), newScaleRecord(e, runScaleRecord), newScaleList(e, runScaleList), newScaleForget(e, runScaleForget),
+		newScaleSheet(e, runScaleSheet), newScaleRecord(e, runScaleRecord), newScaleWander(e, runScaleWander), newScaleList(e, runScaleList), newScaleForget(e, runScaleForget),
 	)
 	return cmd
 }

@@ -11,7 +11,6 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/job"
-	"rodsheet/template/plan/tolerance"
 	"rodsheet/template/printer"
 	"rodsheet/template/sheet"
 	"rodsheet/template/tables"
@@ -21,10 +20,10 @@ type scaleRecordOptions struct {
 	env
 	paperArg
 	printer      string
-	across, down string
-	diagonals    string
+	across, down []string // each may be read again
+	diagonals    []string
 	drawn        string
-	tape         int
+	fine         string
 	anyway       bool
 }
 
@@ -33,17 +32,16 @@ func newScaleRecord(e env, run func(*scaleRecordOptions) error) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "record --printer NAME --across LENGTH --down LENGTH",
 		Short: "Take readings of a scale sheet, and keep the printer's correction",
-		Long: "Take readings of the long lines of a scale sheet, and of the diagonals of its 100 mm square, say what\n" +
-			"they mean, and keep the correction under the printer's name. Give the paper that the sheet was made for.",
+		Long: "Take readings of the line round a scale sheet, across and down, and from corner to corner, say what\n" +
+			"they mean, and keep the likeliest correction under the printer's name. Give the paper that the sheet\n" +
+			"was made for. The tape's own error isn't counted: boards and wall are measured with the same tape.",
 		Args: noName,
 		RunE: func(*cobra.Command, []string) error {
 			switch {
 			case o.printer == "":
 				return usage("which printer? Give it a name of your own: --printer den")
-			case o.across == "" || o.down == "":
+			case len(o.across) == 0 || len(o.down) == 0:
 				return usage("read both long lines: --across and --down")
-			case o.tape < 1 || o.tape > 3:
-				return usage("there is no tape class %d; --tape takes 1, 2 or 3, as printed on the tape (I, II, III)", o.tape)
 			}
 			return run(o)
 		},
@@ -51,11 +49,11 @@ func newScaleRecord(e env, run func(*scaleRecordOptions) error) *cobra.Command {
 	o.attach(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.printer, "printer", "", "a name for the printer, paper and settings, of your own")
-	f.StringVar(&o.across, "across", "", "what the long line across measures")
-	f.StringVar(&o.down, "down", "", "what the long line down measures")
-	f.StringVar(&o.diagonals, "diagonals", "", "what the diagonals A,B of the square measure")
+	f.StringArrayVar(&o.across, "across", nil, "what the line across measures; given again for another reading, the mean counts")
+	f.StringArrayVar(&o.down, "down", nil, "what the line down measures; likewise")
+	f.StringArrayVar(&o.diagonals, "diagonals", nil, "what the diagonals A,B from corner to corner measure; A rises to the right; likewise")
 	f.StringVar(&o.drawn, "drawn", "", "ACROSS,DOWN as written along the lines, for a sheet that came with a job")
-	f.IntVar(&o.tape, "tape", 2, "accuracy class of the tape or rule, 1 to 3")
+	f.StringVar(&o.fine, "read-to", "", "how finely you read; default 1/64 in, or 0.2 mm")
 	f.BoolVar(&o.anyway, "anyway", false, "keep a correction beyond ±3 %, or of a page that was fitted to other paper")
 	return cmd
 }
@@ -114,34 +112,57 @@ func (o *scaleRecordOptions) readings(paper job.Paper, units geom.System) (print
 		}
 		long = sheet.Long{Across: drawn[0], Down: drawn[1]}
 	}
-	r := printer.Readings{Units: units}
-	line := func(flag, text string, drawn geom.Length) printer.Line {
-		read, parseErr := geom.ParseLength(text, units)
-		if parseErr != nil && err == nil {
-			err = usage("%s: %s", flag, parseErr)
+	within := units.Pick(geom.SixtyFourth, geom.Millimetre/5)
+	if o.fine != "" {
+		if within, err = geom.ParseLength(o.fine, units); err != nil {
+			return printer.Readings{}, usage("--read-to: %s", err)
 		}
-		return printer.Line{Drawn: drawn, Read: read, Within: tolerance.TapeError(o.tape, drawn)}
+		if within <= 0 || within > geom.Inch/4 {
+			return printer.Readings{}, usage("--read-to %s: nobody reads a tape so; it takes the finest step you read, as 1/64 in or 0.2 mm", o.fine)
+		}
+	}
+	r := printer.Readings{Units: units}
+	mean := func(flag string, read []geom.Length) (geom.Length, geom.Length) {
+		l, off, meanErr := printer.Mean(within, read...)
+		if meanErr != nil && err == nil {
+			err = fmt.Errorf("%s: %w", flag, meanErr)
+		}
+		return l, off
+	}
+	line := func(flag string, texts []string, drawn geom.Length) printer.Line {
+		var all []geom.Length
+		for _, text := range texts {
+			l, parseErr := geom.ParseLength(text, units)
+			if parseErr != nil && err == nil {
+				err = usage("%s: %s", flag, parseErr)
+			}
+			all = append(all, l)
+		}
+		read, off := mean(flag, all)
+		return printer.Line{Drawn: drawn, Read: read, Within: off}
 	}
 	r.Across, r.Down = line("--across", o.across, long.Across), line("--down", o.down, long.Down)
-	if err != nil {
-		return printer.Readings{}, err
-	}
-	if o.diagonals != "" {
-		two, err := twoLengths("--diagonals", o.diagonals, units)
-		if err != nil {
-			return printer.Readings{}, err
+	if len(o.diagonals) > 0 {
+		var rising, falling []geom.Length
+		for _, text := range o.diagonals {
+			two, parseErr := twoLengths("--diagonals", text, units)
+			if parseErr != nil {
+				return printer.Readings{}, parseErr
+			}
+			rising, falling = append(rising, two[0]), append(falling, two[1])
 		}
-		r.Diagonals = &printer.Diagonals{
-			Of: geom.Size{W: sheet.Square, H: sheet.Square}, Rising: two[0], Falling: two[1], Within: tolerance.TapeError(o.tape, two[0]),
-		}
+		d := printer.Diagonals{Of: geom.Size{W: long.Across, H: long.Down}}
+		d.Rising, d.Within = mean("--diagonals A", rising)
+		d.Falling, _ = mean("--diagonals B", falling)
+		r.Diagonals = &d
 	}
-	return r, nil
+	return r, err
 }
 
 func twoLengths(flag, text string, units geom.System) (two [2]geom.Length, err error) {
 	parts := strings.Split(text, ",")
 	if len(parts) != 2 {
-		return two, usage("%s takes two lengths with a comma between, as in %s 141.4,141.5; decimals have a point", flag, flag)
+		return two, usage("%s takes two lengths with a comma between, as in %s 344.2,344.4; decimals have a point", flag, flag)
 	}
 	for i, part := range parts {
 		if two[i], err = geom.ParseLength(part, units); err != nil {

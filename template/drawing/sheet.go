@@ -1,5 +1,7 @@
 package drawing
 
+import "rodsheet/geom"
+
 // A Kind is a word for what a sheet is for. Whoever makes the sheets chooses the words; nothing here depends on them.
 type Kind string
 
@@ -24,7 +26,8 @@ type Sheet struct {
 	Use       int    // how many times the paper is used; 0 does not apply
 	Hint      string // what to do with it, in one line
 	Layout    Layout
-	Landscape bool      // pages may be turned to landscape
-	Upright   bool      // an UP arrow belongs on every page
-	Drawings  []Drawing // one for Tiled and Free
+	Landscape bool        // pages may be turned to landscape
+	Upright   bool        // an UP arrow belongs on every page
+	Rim       geom.Length // drawings of SinglePage are as large as what can be printed; inside this strip lie the field and what stands on every page
+	Drawings  []Drawing   // one for Tiled and Free
 }

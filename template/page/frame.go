@@ -43,6 +43,10 @@ type PaperError struct{ Reason string }
 
 func (e *PaperError) Error() string { return e.Reason }
 
+// Printable returns the size that a page can be printed on, upright: the paper less margins and what the printer's
+// correction takes.
+func (o Options) Printable() geom.Size { return o.frame(o.Paper.Size, false).printable.Size() }
+
 // Field returns the size that a page offers a drawing, upright: the paper less margins, furniture and what the printer's
 // correction takes. The error is a *[PaperError].
 func (o Options) Field() (geom.Size, error) {
@@ -63,6 +67,7 @@ func (o Options) Field() (geom.Size, error) {
 type frame struct {
 	paper     geom.Size // as read
 	printable geom.Rect
+	inner     geom.Rect   // where furniture and field go: printable less the sheet's rim
 	field     geom.Rect   // where the drawing goes
 	toPage    geom.Affine // from true lengths to the page, through the printer's correction
 }
@@ -94,9 +99,16 @@ func (o Options) frame(upright geom.Size, turned bool) frame {
 	return frame{
 		paper:     paper,
 		printable: p,
+		inner:     p,
 		field:     geom.R(p.Min.X, p.Min.Y+footer+air, p.Max.X-sideStrip-air, p.Max.Y),
 		toPage:    about.Then(geom.FlipY(paper.H)),
 	}
+}
+
+// withRim keeps a strip inside the printable rectangle free of furniture and field.
+func (f frame) withRim(rim geom.Length) frame {
+	f.inner, f.field = f.printable.Inset(rim), f.field.Inset(rim)
+	return f
 }
 
 // window is the page's rectangle round r, a rectangle in true lengths.

@@ -27,7 +27,7 @@ type position struct {
 // furniture draws what stands on every page, outside the field.
 func (o Options) furniture(f frame, s *drawing.Sheet, at position, number string) []drawing.Mark {
 	var d drawing.Drawing
-	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
+	left, right, base := f.inner.Min.X, f.inner.Max.X, f.inner.Min.Y
 
 	o.checkLines(&d, f)
 
@@ -69,7 +69,7 @@ func (o Options) furniture(f frame, s *drawing.Sheet, at position, number string
 	text(words, base+89*mm/10, drawing.Left, small, false, font.Truncate(s.Hint, small, false, right-words))
 
 	if s.Upright {
-		x, top := right-sideStrip/2, f.printable.Max.Y
+		x, top := right-sideStrip/2, f.inner.Max.Y
 		d.Add(
 			drawing.Path{Points: []geom.Point{{X: x, Y: top}, {X: x + 3*mm, Y: top - 6*mm}, {X: x - 3*mm, Y: top - 6*mm}}, Closed: true, Fill: drawing.Black},
 			drawing.Line{From: geom.Pt(x, top-6*mm), To: geom.Pt(x, top-12*mm), Pen: drawing.Pen{Width: mm}},
@@ -92,7 +92,7 @@ func (o Options) checkLines(d *drawing.Drawing, f frame) {
 			name string
 		}{4 * geom.Inch, "4 in"})
 	}
-	left, right, base := f.printable.Min.X, f.printable.Max.X, f.printable.Min.Y
+	left, right, base := f.inner.Min.X, f.inner.Max.X, f.inner.Min.Y
 	left += mm // so that the margin does not halve the ends' ticks
 	room := right - left - 122*mm
 	notes := font.Wrap("Measure these first: if they are off, don't drill.", small, false, room)

@@ -116,7 +116,8 @@ func (o Options) lay(s *drawing.Sheet) ([]spec, Count, error) {
 	}
 }
 
-// singlePages puts each drawing on a page of its own, in the field's upper left corner.
+// singlePages puts each drawing on a page of its own, in the field's upper left corner; with a rim, over all that can be
+// printed.
 func (o Options) singlePages(s *drawing.Sheet) ([]spec, Count, error) {
 	var pages []spec
 	for i := range s.Drawings {
@@ -125,10 +126,14 @@ func (o Options) singlePages(s *drawing.Sheet) ([]spec, Count, error) {
 		if size := d.Bounds.Size(); s.Landscape && (size.W > f.field.W() || size.H > f.field.H()) {
 			f = o.frame(o.Paper.Size, true)
 		}
-		if size := d.Bounds.Size(); size.W > f.field.W() || size.H > f.field.H() {
-			return nil, Count{}, fmt.Errorf("its drawing of %s does not fit a page that offers %s", size.In(o.Units), f.field.Size().In(o.Units))
+		room := f.field
+		if s.Rim > 0 {
+			f, room = f.withRim(s.Rim), f.printable
 		}
-		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
+		if size := d.Bounds.Size(); size.W > room.W() || size.H > room.H() {
+			return nil, Count{}, fmt.Errorf("its drawing of %s does not fit a page that offers %s", size.In(o.Units), room.Size().In(o.Units))
+		}
+		move := geom.Point{X: room.Min.X - d.Bounds.Min.X, Y: room.Max.Y - d.Bounds.Max.Y}
 		pages = append(pages, spec{frame: f, layers: []Layer{f.layer(move, d.Bounds.Inset(-mm), d.Marks)}})
 	}
 	return pages, Count{}, nil

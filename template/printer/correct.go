@@ -43,14 +43,14 @@ func (e *RefusedError) Error() string {
 	return strings.Join(texts, "\n")
 }
 
-// Correct makes a profile of readings and says what each means; the scale sheet was printed on paper of the given size,
-// upright. The error is a *[RefusedError]: readings of nothing, in other units or in contradiction are never taken; a
+// Correct makes the likeliest profile of readings and says what each means; the scale sheet was printed on paper of the
+// given size, upright. The error is a *[RefusedError]: readings of nothing, in other units or in contradiction are never taken; a
 // print that was scaled to fit, and corrections beyond ±3 %, only where anyway is set.
 func Correct(name string, paper geom.Size, r Readings, anyway bool) (Profile, []Verdict, error) {
 	if bad := r.unusable(); len(bad) > 0 {
 		return Profile{}, bad, &RefusedError{bad}
 	}
-	p := Profile{Name: name, Paper: paper, Readings: r, Anyway: anyway, Across: 1, Down: 1}
+	p := Profile{Name: name, Paper: paper, Readings: r, Anyway: anyway}
 	var verdicts, refused []Verdict
 	add := func(of string, m Meaning, refuse bool, format string, args ...any) {
 		v := Verdict{of, m, fmt.Sprintf(format, args...)}
@@ -65,32 +65,32 @@ func Correct(name string, paper geom.Size, r Readings, anyway bool) (Profile, []
 			return Profile{}, verdicts, &RefusedError{refused}
 		}
 	}
-	axis := func(of string, l Line, factor *float64) {
-		off := l.factor() - 1
-		switch {
+	p.Across, p.Down, p.Lean = r.estimate()
+	axis := func(of string, l Line, likeliest float64) {
+		what := fmt.Sprintf("%s for %s", l.Read.In(r.Units), l.Drawn.In(r.Units))
+		switch off := l.factor() - 1; {
+		case likeliest == 1:
+			add(of, True, false, "%s is true; nothing is corrected.", what)
 		case math.Abs(off) <= l.doubt():
-			add(of, True, false, "%s for %s is true within the reading's own error of %s; nothing is corrected.", l.Read.In(r.Units), l.Drawn.In(r.Units), read(l.Within, r.Units))
-			return
+			add(of, True, false, "%s is true within the reading's own error of %s; likeliest is that the printer makes it %s, and pages are drawn the other way by as much.", what, read(l.Within, r.Units), percent(likeliest-1))
 		case math.Abs(off) > maxCorrection:
-			add(of, TooFar, true, "%s for %s is %s; a printer by itself is rarely more than 1 %% off. Look for scaling in the print dialog, and read again.", l.Read.In(r.Units), l.Drawn.In(r.Units), percent(off))
+			add(of, TooFar, true, "%s is %s; a printer by itself is rarely more than 1 %% off. Look for scaling in the print dialog, and read again.", what, percent(off))
 		default:
-			add(of, Off, false, "%s for %s: the printer makes it %s; pages are drawn the other way by as much.", l.Read.In(r.Units), l.Drawn.In(r.Units), percent(off))
+			add(of, Off, false, "%s: likeliest is that the printer makes it %s; pages are drawn the other way by as much.", what, percent(likeliest-1))
 		}
-		*factor = l.factor()
 	}
-	axis("across", r.Across, &p.Across)
-	axis("down", r.Down, &p.Down)
+	axis("across", r.Across, p.Across)
+	axis("down", r.Down, p.Down)
 	if r.Diagonals != nil {
-		sine, doubt := r.lean()
-		switch {
+		switch sine, doubt := r.lean(); {
+		case p.Lean == 0:
+			add("diagonals", True, false, "The diagonals are equal; the page is square.")
 		case math.Abs(sine) <= doubt:
-			add("diagonals", True, false, "The diagonals are equal within the readings' own error; the page is square.")
+			add("diagonals", True, false, "The diagonals are equal within the readings' own error; likeliest is that what should be upright leans to the %s by %.2f in 100, and pages are drawn the other way by as much.", side(p.Lean), math.Abs(p.Lean)*100)
 		case math.Abs(sine) > maxCorrection:
 			add("diagonals", TooFar, true, "What should be upright leans by %.2f in 100; that is more than paper fed askew explains. Read again.", sine*100)
-			p.Lean = sine
 		default:
-			add("diagonals", Off, false, "What should be upright leans to the %s by %.2f in 100; pages are drawn the other way by as much.", side(sine), math.Abs(sine)*100)
-			p.Lean = sine
+			add("diagonals", Off, false, "Likeliest is that what should be upright leans to the %s by %.2f in 100; pages are drawn the other way by as much.", side(p.Lean), math.Abs(p.Lean)*100)
 		}
 	}
 	if len(refused) > 0 {

@@ -6,6 +6,7 @@
 package printer
 
 import (
+	"fmt"
 	"math"
 
 	"rodsheet/geom"
@@ -14,7 +15,22 @@ import (
 // A Line is a line as it was drawn and as it came out, along the middle of its stroke.
 type Line struct {
 	Drawn, Read geom.Length
-	Within      geom.Length // the reading's own greatest error, as of the tape it was read with
+	Within      geom.Length // the reading's own greatest error
+}
+
+// Mean returns the mean of readings of one line, each of which may be off by within, and by how much the mean may be: its
+// standard uncertainty is that of one reading over √n (JCGM 100:2008, 4.2.3). The error says which of them contradict each
+// other.
+func Mean(within geom.Length, read ...geom.Length) (mean, off geom.Length, err error) {
+	sum := geom.Length(0)
+	for _, l := range read {
+		if (l - read[0]).Abs() > 2*within {
+			return 0, 0, fmt.Errorf("%s and %s can't be readings of one line; read it again", read[0], l)
+		}
+		sum += l
+	}
+	n := geom.Length(len(read))
+	return sum / n, within.Times(1 / math.Sqrt(float64(n))), nil
 }
 
 // factor is the printer's scale along the line.
@@ -45,8 +61,8 @@ type Profile struct {
 	Readings Readings
 	Anyway   bool // taken although it was far off
 
-	Across, Down float64 // how long the printer makes a length of 1; 1 where the reading is true within its own error
-	Lean         float64 // sine of the angle by which what should be upright leans to the right; 0 likewise
+	Across, Down float64 // how long the printer makes a length of 1, as is likeliest by the readings
+	Lean         float64 // sine of the angle by which what should be upright leans to the right, likewise
 }
 
 // True reports whether there is nothing to correct.

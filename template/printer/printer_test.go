@@ -3,6 +3,7 @@ package printer
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -25,23 +26,61 @@ func (s synthetic) print(x, y float64) (float64, float64) {
 	return cos*u - sin*v, sin*u + cos*v
 }
 
-func (s synthetic) distance(x0, y0, x1, y1 float64) geom.Length {
+func (s synthetic) distance(x0, y0, x1, y1 float64) float64 {
 	u0, v0 := s.print(x0, y0)
 	u1, v1 := s.print(x1, y1)
-	return geom.Millimetre.Times(math.Hypot(u1-u0, v1-v0))
+	return math.Hypot(u1-u0, v1-v0)
 }
 
-// readings are what somebody reads off the printer's scale sheet, each to a hundredth of a millimetre.
-func (s synthetic) readings(within geom.Length) Readings {
-	hundredth := func(l geom.Length) geom.Length { return l.Round(mm / 100) }
-	return Readings{
-		Across: Line{180 * mm, hundredth(s.distance(15, 140, 195, 140)), within},
-		Down:   Line{260 * mm, hundredth(s.distance(100, 20, 100, 280)), within},
-		Diagonals: &Diagonals{
-			Of:     geom.Size{W: 180 * mm, H: 260 * mm},
-			Rising: hundredth(s.distance(15, 20, 195, 280)), Falling: hundredth(s.distance(15, 280, 195, 20)), Within: within,
-		},
+// readings are what somebody reads off the printer's scale sheet on A4, whose lines are 196 × 283 mm: each to the given
+// step, begun anywhere on the tape, as often as told.
+func (s synthetic) readings(t *testing.T, step float64, times int, r *rand.Rand) Readings {
+	t.Helper()
+	var within geom.Length
+	read := func(x0, y0, x1, y1 float64) geom.Length {
+		var all []geom.Length
+		for range times {
+			begun := step * r.Float64()
+			all = append(all, geom.Millimetre.Times(math.Round((s.distance(x0, y0, x1, y1)+begun)/step)*step-begun))
+		}
+		mean, off, err := Mean(geom.Millimetre.Times(step), all...)
+		require.NoError(t, err)
+		within = off
+		return mean
 	}
+	across, down := read(7, 290, 203, 290), read(7, 7, 7, 290)
+	rising, falling := read(7, 7, 203, 290), read(7, 290, 203, 7)
+	return Readings{
+		Across: Line{196 * mm, across, within}, Down: Line{283 * mm, down, within},
+		Diagonals: &Diagonals{Of: geom.Size{W: 196 * mm, H: 283 * mm}, Rising: rising, Falling: falling, Within: within},
+	}
+}
+
+// fine are readings to a hundredth of a millimetre.
+func (s synthetic) fine(t *testing.T) Readings {
+	return s.readings(t, 0.01, 1, rand.New(rand.NewPCG(1, 1)))
+}
+
+// off is how far the distance of two places on A4 may be wrong, in millimetres, when the printer prints what was corrected by
+// a profile: the worst of every pair of a grid of places.
+func (s synthetic) off(p Profile) float64 {
+	m := p.Correction()
+	var from, to [][2]float64
+	for i := 0; i <= 2; i++ {
+		for k := 0; k <= 2; k++ {
+			x, y := 6+198*float64(i)/2, 6+285*float64(k)/2
+			q := m.Apply(geom.Pt(geom.Millimetre.Times(x), geom.Millimetre.Times(y)))
+			u, v := s.print(q.X.Millimetres(), q.Y.Millimetres())
+			from, to = append(from, [2]float64{x, y}), append(to, [2]float64{u, v})
+		}
+	}
+	worst := 0.0
+	for i := range from {
+		for k := range i {
+			worst = max(worst, math.Abs(math.Hypot(from[i][0]-from[k][0], from[i][1]-from[k][1])-math.Hypot(to[i][0]-to[k][0], to[i][1]-to[k][1])))
+		}
+	}
+	return worst
 }
 
 func TestCorrectedPagePrintsTrueToATwentiethOfAMillimetre(t *testing.T) {
@@ -51,50 +90,71 @@ func TestCorrectedPagePrintsTrueToATwentiethOfAMillimetre(t *testing.T) {
 		{1.0021, 1.0034, -0.008, -0.01},
 		{0.975, 1.02, 0.02, 0},
 	} {
-		p, _, err := Correct("test", a4, s.readings(mm/100), false)
+		p, _, err := Correct("test", a4, s.fine(t), false)
 		require.NoError(t, err)
-		m := p.Correction()
-		worst := 0.0
-		// Every pair of a grid of places on an A4 page must come out at its true distance.
-		var from, to [][2]float64
-		for i := 0; i <= 4; i++ {
-			for k := 0; k <= 4; k++ {
-				x, y := a4.W.Millimetres()*float64(i)/4, a4.H.Millimetres()*float64(k)/4
-				q := m.Apply(geom.Pt(geom.Millimetre.Times(x), geom.Millimetre.Times(y)))
-				u, v := s.print(q.X.Millimetres(), q.Y.Millimetres())
-				from, to = append(from, [2]float64{x, y}), append(to, [2]float64{u, v})
+		assert.LessOrEqual(t, s.off(p), 0.05, "%+v", s)
+	}
+}
+
+// With two readings to 0.2 mm of each line, as the sheet asks for, more than 95 pages in 100 come out true to 0.1 mm from
+// anywhere to anywhere; with one, 85.
+func TestReadingsToAFifthOfAMillimetreCorrectAPageToATenth(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 10))
+	random := func() float64 { return 2*r.Float64() - 1 }
+	for name, printer := range map[string]func() synthetic{
+		"leans by 0.6 %":               func() synthetic { return synthetic{1, 1, 0.006, 0} },
+		"leans by 0.6 % the other way": func() synthetic { return synthetic{1, 1, -0.006, 0.01} },
+		"+0.25 and −0.15 %":            func() synthetic { return synthetic{1.0025, 0.9985, 0, 0} },
+		"tells the truth":              func() synthetic { return synthetic{1, 1, 0, 0} },
+		"any": func() synthetic {
+			return synthetic{1 + 0.005*random(), 1 + 0.005*random(), 0.006 * random(), 0.02 * random()}
+		},
+	} {
+		for i, share := range []float64{0.80, 0.95} {
+			times := i + 1
+			const runs = 1000
+			within, worst := 0., 0.
+			for range runs {
+				s := printer()
+				p, _, err := Correct("test", a4, s.readings(t, 0.2, times, r), false)
+				require.NoError(t, err)
+				off := s.off(p)
+				worst = max(worst, off)
+				if off <= 0.1 {
+					within++
+				}
 			}
+			assert.GreaterOrEqual(t, within/runs, share, "%s, %d times", name, times)
+			assert.Less(t, worst, 0.2, name)
 		}
-		for i := range from {
-			for k := range i {
-				want := math.Hypot(from[i][0]-from[k][0], from[i][1]-from[k][1])
-				got := math.Hypot(to[i][0]-to[k][0], to[i][1]-to[k][1])
-				worst = max(worst, math.Abs(want-got))
-			}
-		}
-		assert.LessOrEqual(t, worst, 0.05, "%+v", s)
 	}
 }
 
 func TestUncorrectedPageIsOffByMore(t *testing.T) {
-	s := synthetic{1.004, 0.993, 0, 0}
-	assert.Greater(t, (s.distance(0, 0, 210, 0) - 210*mm).Abs(), mm/2)
+	assert.Greater(t, synthetic{1.004, 0.993, 0, 0}.off(Profile{Across: 1, Down: 1}), 1.9)
 }
 
 func readings(across, down float64) Readings {
 	return Readings{Across: Line{180 * mm, geom.Millimetre.Times(180 * across), mm / 2}, Down: Line{250 * mm, geom.Millimetre.Times(250 * down), mm / 2}}
 }
 
-func TestReadingTrueWithinItsOwnErrorIsNotCorrected(t *testing.T) {
-	// A class II tape can't prove less than 0.5 mm on up to a metre (EU 2014/32/EU, Annex X).
+// A normal prior of standard deviation s and a reading x of standard uncertainty u make x·s²/(s² + u²) the likeliest
+// (precision weighting, from memory).
+func TestAReadingIsTakenForWhatItIsWorth(t *testing.T) {
 	p, verdicts, err := Correct("test", a4, Readings{Across: Line{180 * mm, 180*mm + mm/2, mm / 2}, Down: Line{250 * mm, 249 * mm, mm / 2}}, false)
 	require.NoError(t, err)
-	assert.Equal(t, 1.0, p.Across)
-	assert.InDelta(t, 0.996, p.Down, 1e-12)
+	u := 0.5 / math.Sqrt(3)
+	worth := func(read, long float64) float64 { return 1 + read*square(0.005)/(square(0.005)+square(u/long)) }
+	assert.InDelta(t, worth(0.5/180, 180), p.Across, 1e-9)
+	assert.InDelta(t, worth(-1./250, 250), p.Down, 1e-9)
 	assert.Equal(t, []Meaning{True, Off}, []Meaning{verdicts[0].Meaning, verdicts[1].Meaning})
-	assert.Contains(t, verdicts[0].Text, "nothing is corrected")
-	assert.Contains(t, verdicts[1].Text, "0.40 % too short")
+	assert.Contains(t, verdicts[0].Text, "0.25 % too long")
+	assert.Contains(t, verdicts[1].Text, "0.38 % too short")
 	assert.False(t, p.True())
+
+	sloppy, _, err := Correct("test", a4, Readings{Across: Line{180 * mm, 180*mm + mm/2, 5 * mm}, Down: Line{250 * mm, 249 * mm, mm / 2}}, false)
+	require.NoError(t, err)
+	assert.InDelta(t, 1, sloppy.Across, 0.0003, "a reading to 5 mm is worth hardly anything")
 
 	p, _, err = Correct("test", a4, readings(1, 1), false)
 	require.NoError(t, err)
@@ -157,12 +217,12 @@ func TestCorrectionsBeyondThreeInAHundredAreRefused(t *testing.T) {
 
 	p, _, err := Correct("test", a4, readings(1.031, 1), true)
 	require.NoError(t, err)
-	assert.InDelta(t, 1.031, p.Across, 1e-12)
+	assert.InDelta(t, 1.031, p.Across, 1e-4)
 	_, _, err = Correct("test", a4, readings(1.029, 1), false)
 	require.NoError(t, err)
 	p, _, err = Correct("test", a4, readings(279.4/297, 279.4/297), true)
 	require.NoError(t, err)
-	assert.InDelta(t, 0.940741, p.Down, 1e-6)
+	assert.InDelta(t, 0.940741, p.Down, 1e-4)
 }
 
 func TestReadingsThatCannotBeRightAreNeverTaken(t *testing.T) {
@@ -194,18 +254,19 @@ func TestReadingsThatCannotBeRightAreNeverTaken(t *testing.T) {
 	}
 }
 
-func TestSkewIsReadOffTheDiagonalsAndSmallOnesAreLeft(t *testing.T) {
+func TestSkewIsReadOffTheDiagonals(t *testing.T) {
 	s := synthetic{1, 1, 0.01, 0}
-	p, verdicts, err := Correct("test", a4, s.readings(mm/10), false)
+	p, verdicts, err := Correct("test", a4, s.fine(t), false)
 	require.NoError(t, err)
 	assert.InDelta(t, math.Sin(0.01), p.Lean, 1e-4)
 	assert.Contains(t, verdicts[2].Text, "to the right by 1.00 in 100")
 
-	p, verdicts, err = Correct("test", a4, synthetic{1, 1, 0.001, 0}.readings(mm/2), false)
+	p, verdicts, err = Correct("test", a4, Readings{Across: Line{196 * mm, 196 * mm, mm / 5}, Down: Line{283 * mm, 283 * mm, mm / 5}, Diagonals: &Diagonals{Of: geom.Size{W: 196 * mm, H: 283 * mm}, Rising: 344*mm + 3*mm/10, Falling: 344*mm + mm/5, Within: mm / 5}}, false)
 	require.NoError(t, err)
-	assert.Zero(t, p.Lean)
+	assert.InDelta(t, 0.1*344/(2*196*283), p.Lean, 1e-5)
 	assert.Equal(t, True, verdicts[2].Meaning)
-	_, _, err = Correct("test", a4, synthetic{1, 1, 0.04, 0}.readings(mm/10), false)
+	assert.Contains(t, verdicts[2].Text, "to the right by 0.03 in 100")
+	_, _, err = Correct("test", a4, synthetic{1, 1, 0.04, 0}.fine(t), false)
 	assert.ErrorContains(t, err, "leans by")
 }
 
@@ -222,7 +283,7 @@ func ExampleCorrect() {
 	}
 	// Output:
 	// <nil>
-	// 0.9944 1.0000
+	// 0.9949 1.0000
 	// across off
 	// down true
 }

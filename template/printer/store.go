@@ -46,7 +46,7 @@ func (e *BrokenError) Error() string {
 
 const (
 	prefix, suffix = "printer-", ".yaml"
-	version        = 2
+	version        = 3 // 2 took a reading for nothing where a tape might have been as far off
 	maxPapers      = 50
 	maxSize        = 64 << 10 // bytes; a whole file has less than a third of it
 )
@@ -251,6 +251,8 @@ func load(file string) ([]Profile, error) {
 	switch {
 	case r.Version > version:
 		return nil, &BrokenError{file, fmt.Sprintf("it was written by a newer program (version %d; this one reads %d)", r.Version, version)}
+	case r.Version > 0 && r.Version < version:
+		return nil, &BrokenError{file, "it was written by an earlier program, which read a scale sheet otherwise"}
 	case !r.Complete || r.Version != version || len(r.Papers) == 0:
 		return nil, &BrokenError{file, "it is not whole: the end is missing"}
 	}

@@ -3,6 +3,7 @@ package printer
 import (
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -14,7 +15,7 @@ import (
 
 func profile(t *testing.T, name string) Profile {
 	t.Helper()
-	p, _, err := Correct(name, a4, synthetic{1.004, 0.993, 0.006, 0}.readings(mm/10), false)
+	p, _, err := Correct(name, a4, synthetic{1.004, 0.993, 0.006, 0}.fine(t), false)
 	require.NoError(t, err)
 	return p
 }
@@ -40,7 +41,7 @@ func TestFileCanBeReadByPeople(t *testing.T) {
 	require.NoError(t, s.Save(profile(t, "Laser upstairs")))
 	text, err := os.ReadFile(filepath.Join(s.Dir, "printer-laser_upstairs.yaml"))
 	require.NoError(t, err)
-	for _, want := range []string{"printer: Laser upstairs", "drawn: 180 mm", "read: 180.72 mm", "complete: true"} {
+	for _, want := range []string{"printer: Laser upstairs", "drawn: 196 mm", "read: 196.786597 mm", "complete: true"} {
 		assert.Contains(t, string(text), want)
 	}
 	again := Store{t.TempDir()}
@@ -148,17 +149,18 @@ func TestBrokenFileIsAnErrorAndNeverASilentOne(t *testing.T) {
 	for n := range whole[:len(whole)-1] { // cut short at every byte
 		broken(string(whole[:n]))
 	}
-	text := string(whole)
-	assert.ErrorContains(t, broken(strings.Replace(text, "read: 180.72 mm", "read: 181.72 mm", 1)), "")
-	assert.ErrorContains(t, broken(strings.Replace(text, "across: 1.004", "across: 1.0", 1)), "don't follow")
-	assert.ErrorContains(t, broken(strings.Replace(text, "across: 1.004", "across: .nan", 1)), "don't follow")
-	assert.ErrorContains(t, broken(strings.Replace(text, "version: 2", "version: 3", 1)), "newer program")
+	text, factor := string(whole), regexp.MustCompile(`across: 1\.\d+`)
+	assert.ErrorContains(t, broken(strings.Replace(text, "read: 196.786597 mm", "read: 197.79 mm", 1)), "")
+	assert.ErrorContains(t, broken(factor.ReplaceAllString(text, "across: 1.0")), "don't follow")
+	assert.ErrorContains(t, broken(factor.ReplaceAllString(text, "across: .nan")), "don't follow")
+	assert.ErrorContains(t, broken(strings.Replace(text, "version: 3", "version: 4", 1)), "newer program")
+	assert.ErrorContains(t, broken(strings.Replace(text, "version: 3", "version: 2", 1)), "earlier program")
 	broken(text + "extra: 1\n")
 	broken(strings.Replace(text, "units: mm", "units: ell", 1))
 	broken("a: &a [*a, *a]\n")
 	broken("\x00\xff")
 	broken(strings.Replace(text, "width: 210 mm", "width: 310 mm", 1))
-	broken("printer: hall\nversion: 2\npapers: []\ncomplete: true\n")
+	broken("printer: hall\nversion: 3\npapers: []\ncomplete: true\n")
 	broken(strings.Repeat("a", 70<<10))
 
 	_, err = s.List()

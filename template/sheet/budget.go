@@ -11,7 +11,7 @@ import (
 // budget says how far a hole may be off before the drill turns, for the print as it is: with these check lines, and
 // corner jigs where there are any.
 func (m *maker) budget(covered []bool) []typeset.Block {
-	long := LongLines(m.options.Field, m.plan.Job.Units)
+	long := LongLines(m.options.Printable, m.plan.Job.Units)
 	b := m.plan.Estimate(tolerance.Print{
 		Line:   [2]geom.Length{long.Across, long.Down},
 		Corner: func(board int) bool { return covered[board] },

@@ -106,7 +106,7 @@ func TestWhatIsPrintedWholeIsNotToBeTaped(t *testing.T) {
 // Line b is set on a mark, so that no words may break it.
 func TestWordsOfAnEdgeJigStandBesideItsLine(t *testing.T) {
 	edges := 0
-	for _, s := range Of(makerOf(t, stored(t, "loft")).plan, nil, Options{Field: a4Field, Only: []drawing.Kind{Corner}}) {
+	for _, s := range Of(makerOf(t, stored(t, "loft")).plan, nil, Options{Field: a4Field, Printable: a4Printable, Only: []drawing.Kind{Corner}}) {
 		if !strings.HasPrefix(s.Title, "Edge") {
 			continue
 		}

@@ -6,60 +6,70 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
+	"rodsheet/template/job"
 	"rodsheet/template/paper"
 	"rodsheet/template/typeset"
 )
 
-// A Long is the pair of long lines that a scale sheet holds: what they measure when the printer prints true.
+// A Long is the rectangle of long lines on a scale sheet: what its sides measure when the printer prints true.
 type Long struct{ Across, Down geom.Length }
 
-// LongLines returns the lines of a scale sheet in a field: the longest whole 10 mm, or 1/2 in, that fit.
-func LongLines(field geom.Size, units geom.System) Long {
-	step := 10 * mm
-	if units == geom.Imperial {
-		step = geom.Inch / 2
-	}
-	return Long{Across: (field.W - 6*mm).Floor(step), Down: (field.H - 6*mm).Floor(step)}
+// Diagonal returns what both diagonals of the rectangle measure.
+func (l Long) Diagonal() geom.Length { return geom.Pt(0, 0).Distance(geom.Pt(l.Across, l.Down)) }
+
+const (
+	// longInset keeps the long lines whole inside what can be printed.
+	longInset = mm
+	// scaleRim is the strip of the page that is theirs.
+	scaleRim = 4 * mm
+	// scaleSquare is the side of the square that a short rule reads, and that is cut out for the drill trial.
+	scaleSquare = 100 * mm
+)
+
+// LongLines returns the long lines of a page that can be printed on so far: the longest whole 1 mm, or 1/8 in, that fit.
+func LongLines(printable geom.Size, units geom.System) Long {
+	step := units.Pick(geom.Inch/8, mm)
+	return Long{Across: (printable.W - 2*longInset).Floor(step), Down: (printable.H - 2*longInset).Floor(step)}
 }
 
-// Square is the side of the square on a scale sheet whose diagonals show the skew.
-const Square = 100 * mm
-
-// ScaleSheet returns the sheet that a printer's scale is measured on, for a page of the given field and people who read
-// the given units; words are further paragraphs, as the tolerance budget.
-func ScaleSheet(field geom.Size, units geom.System, words ...typeset.Block) drawing.Sheet {
-	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}}
-	long := LongLines(field, units)
-	top := field.H
-
-	// The long lines start at one corner, near the upper left.
-	corner := geom.Pt(3*mm, top-3*mm)
-	longLine(&d, corner, geom.Pt(corner.X+long.Across, corner.Y), "across: "+both(long.Across, units))
-	longLine(&d, corner, geom.Pt(corner.X, corner.Y-long.Down), "down: "+both(long.Down, units))
-
-	// The squares, with the diagonals of the one in millimetres.
-	x, y := 16*mm, top-16*mm-Square
-	sq := geom.R(x, y, x+Square, y+Square)
-	fourStrokes(&d, sq)
+// ScaleSheet returns the sheet that a printer's scale is measured on, and a drill trial for the marker bit of a job; words
+// are further paragraphs, as the tolerance budget.
+func ScaleSheet(o Options, j *job.Job, words ...typeset.Block) drawing.Sheet {
+	units := j.Units
+	whole := geom.Rect{Max: geom.Pt(o.Printable.W, o.Printable.H)}
+	d := drawing.Drawing{Bounds: whole}
+	long := LongLines(o.Printable, units)
+	corner := geom.Pt(longInset, whole.Max.Y-longInset)
+	frame := geom.R(corner.X, corner.Y-long.Down, corner.X+long.Across, corner.Y)
+	fourStrokes(&d, frame)
+	field := geom.R(scaleRim, whole.Max.Y+scaleRim-o.Field.H, o.Field.W-scaleRim, whole.Max.Y-scaleRim)
 	d.Add(
-		drawing.Line{From: sq.Min, To: sq.Max, Pen: drawing.Hair, Role: drawing.Guide},
-		drawing.Line{From: geom.Pt(sq.Min.X, sq.Max.Y), To: geom.Pt(sq.Max.X, sq.Min.Y), Pen: drawing.Hair, Role: drawing.Guide},
-		drawing.Text{At: geom.Pt(sq.Centre().X, sq.Min.Y+3*mm), String: "inner: 100 mm square", Height: small, Anchor: drawing.Middle, Halo: true},
-		drawing.Text{At: geom.Pt(sq.Min.X+21*mm, sq.Min.Y+24*mm), String: "diagonal A", Height: small, Anchor: drawing.Middle, Turn: 45, Halo: true},
-		drawing.Text{At: geom.Pt(sq.Min.X+21*mm, sq.Max.Y-24*mm), String: "diagonal B", Height: small, Anchor: drawing.Middle, Level: drawing.Top, Turn: -45, Halo: true},
+		drawing.Text{At: geom.Pt(frame.Centre().X, field.Max.Y-3*mm), String: "across: " + both(long.Across, units), Height: medium, Bold: true, Anchor: drawing.Middle},
+		drawing.Text{At: geom.Pt(field.Min.X+3*mm, frame.Centre().Y), String: "down: " + both(long.Down, units), Height: medium, Bold: true, Anchor: drawing.Middle, Turn: 90},
 	)
+
+	x, y := field.Min.X+8*mm, field.Max.Y-10*mm-scaleSquare
+	square := geom.R(x, y, x+scaleSquare, y+scaleSquare)
+	fourStrokes(&d, square)
+	d.Add(drawing.Text{At: geom.Pt(x+2*mm, square.Max.Y-2*mm), String: "inner: 100 mm square", Height: small, Level: drawing.Top})
+	drillTrial(&d, square, units, j.Screws.Marker)
 	// The 4 in square stands on the same corner: 1.6 mm larger, with its two far sides its own.
 	four := geom.R(x, y, x+4*geom.Inch, y+4*geom.Inch)
 	fourStrokes(&d, four)
 	d.Add(drawing.Text{At: geom.Pt(four.Max.X, four.Min.Y-4*mm), String: "outer: 4 in square", Height: small, Anchor: drawing.Right})
 
 	// Words: beside the squares, and below.
-	beside := geom.R(x+Square+8*mm, y, field.W, top-14*mm)
-	more := setWords(&d, beside, scaleSteps(units)...)
-	below := geom.R(x, 0, field.W, y-8*mm)
-	more = append(more, setWords(&d, below, append([]typeset.Block{signatures(units), record(units, long)}, words...)...)...)
+	beside := geom.R(four.Max.X+5*mm, y, field.Max.X, four.Max.Y)
+	more := setWords(&d, beside, scaleSteps(units, long)...)
+	below := geom.R(x, field.Min.Y, field.Max.X, y-6*mm)
+	blocks := append([]typeset.Block{signatures(units), record(units, long)}, words...)
+	more = append(more, setWords(&d, below, append(blocks, trialSteps(j)...)...)...)
+	for i, page := range more { // further pages have no rectangle, and the same room
+		more[i] = drawing.Drawing{Bounds: whole}
+		addMoved(&more[i], page, geom.Pt(field.Min.X, field.Max.Y-page.Bounds.H()))
+	}
 	return drawing.Sheet{
-		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Layout: drawing.SinglePage,
+		Kind: Scale, Name: "scale", Title: "Is the printer telling the truth?", Layout: drawing.SinglePage, Rim: scaleRim,
 		Hint: "Measure the long lines with the tape you build with, before anything else.", Drawings: append([]drawing.Drawing{d}, more...),
 	}
 }
@@ -72,26 +82,6 @@ func fourStrokes(d *drawing.Drawing, r geom.Rect) {
 	}
 }
 
-// longLine is read at the outer points of its ends: fine pointed ticks.
-func longLine(d *drawing.Drawing, a, b geom.Point, text string) {
-	d.Add(drawing.Line{From: a, To: b, Pen: drawing.Hair, Role: drawing.Guide})
-	for _, p := range []geom.Point{a, b} {
-		if a.Y == b.Y {
-			d.Add(drawing.Line{From: p.Sub(geom.Pt(0, 3*mm)), To: p.Add(geom.Pt(0, 3*mm)), Pen: drawing.Hair})
-		} else {
-			d.Add(drawing.Line{From: p.Sub(geom.Pt(3*mm, 0)), To: p.Add(geom.Pt(3*mm, 0)), Pen: drawing.Hair})
-		}
-	}
-	t := drawing.Text{At: geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2), String: text, Height: medium, Bold: true, Anchor: drawing.Middle}
-	if a.Y == b.Y {
-		t.At.Y -= 6 * mm
-	} else {
-		t.At.X += 6 * mm
-		t.Turn = 90
-	}
-	d.Add(t)
-}
-
 // both reads a length in the job's units and in millimetres, for a tape that has either.
 func both(l geom.Length, units geom.System) string {
 	if units == geom.Imperial {
@@ -100,24 +90,37 @@ func both(l geom.Length, units geom.System) string {
 	return l.In(units)
 }
 
-func scaleSteps(units geom.System) []typeset.Block {
-	line := "_____________"
+// finely reads a length that lies on no mark of a rule.
+func finely(l geom.Length, units geom.System) string {
+	text := fmt.Sprintf("%.1f mm", l.Millimetres())
+	if units == geom.Imperial {
+		text = "≈" + l.Round(geom.SixtyFourth).In(units) + " = " + text
+	}
+	return text
+}
+
+func scaleSteps(units geom.System, long Long) []typeset.Block {
+	const line = "______"
+	fine := "0.2 mm"
+	if units == geom.Imperial {
+		fine = "1/64″"
+	}
+	blank := func(what string) typeset.Block { return typeset.Para{Text: what + " " + line + "  " + line} }
 	return []typeset.Block{
 		typeset.Heading{Text: "Measure"},
 		typeset.Item{Label: "1", Text: "Print with scaling off: “actual size” or 100 %."},
 		typeset.Item{Label: "2", Text: "Let the paper lie for a few minutes in the room where you work."},
-		typeset.Item{Label: "3", Text: "Measure both long lines from tick to tick, and both diagonals of the square."},
-		typeset.Space{Height: 3 * mm},
-		typeset.Para{Text: "across " + line}, typeset.Para{Text: "down " + line},
-		typeset.Para{Text: "diagonal A " + line}, typeset.Para{Text: "diagonal B " + line},
-		typeset.Para{Text: fmt.Sprintf("Both diagonals should read %s.", both(geom.Pt(0, 0).Distance(geom.Pt(Square, Square)), units))},
+		typeset.Item{Label: "3", Text: fmt.Sprintf("Measure the line round the page, across and down, and from corner to corner, each twice, from two places of the tape. Read to %s, always the same edge of the line.", fine)},
+		typeset.Space{Height: 2 * mm},
+		blank("across"), blank("down"), blank("diagonal A ↗"), blank("diagonal B ↘"),
+		typeset.Para{Text: fmt.Sprintf("Both diagonals should read %s.", finely(long.Diagonal(), units))},
 		typeset.Item{Label: "4", Text: "Off? The table below says what to do."},
 	}
 }
 
 // record is the command that takes these readings.
 func record(units geom.System, long Long) typeset.Block {
-	return typeset.Para{Text: fmt.Sprintf("To correct the printer's own error: rodsheet scale record --printer NAME --drawn %s,%s --across … --down … --diagonals A,B", typed(long.Across, units), typed(long.Down, units))}
+	return typeset.Para{Text: fmt.Sprintf("To correct the printer's own error: rodsheet scale record --printer NAME --drawn %s,%s --across … --down … --diagonals A,B. Give each again with its second reading.", typed(long.Across, units), typed(long.Down, units))}
 }
 
 // typed is a length as it is typed on a command line.
@@ -125,34 +128,37 @@ func typed(l geom.Length, units geom.System) string {
 	return strings.ReplaceAll(l.Bare(units), " ", "-") + units.String()
 }
 
-// signatures is the table of what the printed 100 mm line reads where a page was fitted to other paper.
+// signatures is the table of what the lines of the squares read, and what each reading means. No reading has two rows.
 func signatures(units geom.System) typeset.Block {
-	ratio := func(k float64) []typeset.Cell {
+	read := func(k float64) []typeset.Cell {
 		four := (4 * geom.Inch).Times(k)
-		read := fmt.Sprintf("%.2f mm", four.Millimetres())
+		text := fmt.Sprintf("%.2f mm", four.Millimetres())
 		if units == geom.Imperial {
-			read = four.In(units) + " = " + read
+			text = four.In(units) + " = " + text
 		}
-		return typeset.Cells(fmt.Sprintf("%.2f mm", 100*k), read)
+		return typeset.Cells(fmt.Sprintf("%.2f mm", 100*k), text)
 	}
-	shrunk, own := "97.5–100.6 mm", "101–102.1 mm"
-	if units == geom.Imperial { // as a tape of 1/64 in reads them
-		shrunk, own = "3 27/32–3 61/64″", "3 63/64–4 1/64″"
+	between := func(low, high float64) []typeset.Cell {
+		a, b := (4 * geom.Inch).Times(low), (4 * geom.Inch).Times(high)
+		text := fmt.Sprintf("%.1f–%.1f mm", a.Millimetres(), b.Millimetres())
+		if units == geom.Imperial { // as a tape reads them
+			text = a.Ceil(geom.SixtyFourth).Bare(units) + "–" + b.Floor(geom.SixtyFourth).In(units)
+		}
+		return typeset.Cells(fmt.Sprintf("%.1f–%.1f mm", 100*low, 100*high), text)
 	}
-	row := func(k float64, what, todo string) []typeset.Cell {
-		return append(ratio(k), typeset.Cells(what, todo)...)
+	row := func(cells []typeset.Cell, what, todo string) []typeset.Cell {
+		return append(cells, typeset.Cells(what, todo)...)
 	}
 	fitted := func(from, to paper.Format) []typeset.Cell {
-		return row(paper.Fitted(from.Size, to.Size), fmt.Sprintf("%s was fitted to %s", from.Name, to.Name), "switch fitting off, choose "+from.Name)
+		return row(read(paper.Fitted(from.Size, to.Size)), fmt.Sprintf("%s was fitted to %s", from.Name, to.Name), "switch fitting off, choose "+from.Name)
 	}
 	return typeset.Table{
-		Columns: []typeset.Column{{Head: "100 mm reads"}, {Head: "4 in reads"}, {Head: "what happened", Wrap: true}, {Head: "what to do", Wrap: true}},
+		Columns: []typeset.Column{{Head: "100 mm reads"}, {Head: "4 in reads"}, {Head: "what happened"}, {Head: "what to do", Wrap: true}},
 		Rows: [][]typeset.Cell{
-			row(1, "the printer tells the truth", "go on"),
+			row(between(0.99, 1.01), "the printer's own error", "record the long lines, see below"),
 			fitted(paper.A4, paper.Letter),
 			fitted(paper.Letter, paper.A4),
-			typeset.Cells("96–99 mm", shrunk, "shrunk to fit the margins", "choose actual size, 100 %"),
-			typeset.Cells("99.5–100.5 mm", own, "the printer's own error", "rodsheet scale record"),
+			row(typeset.Cells("any other", "any other"), "shrunk to fit, or enlarged", "choose actual size, 100 %"),
 		},
 		Full: true,
 	}

@@ -44,8 +44,9 @@ const (
 
 // Options are what a set of sheets depends on besides the plan.
 type Options struct {
-	Field geom.Size      // the largest single page: what a page offers a drawing, upright
-	Faces bool           // board templates for the face in place of the back
-	Whole bool           // rods in one piece: drawings go on pages of their own size
-	Only  []drawing.Kind // empty: all
+	Field     geom.Size      // the largest single page: what a page offers a drawing, upright
+	Printable geom.Size      // what can be printed on at all, upright
+	Faces     bool           // board templates for the face in place of the back
+	Whole     bool           // rods in one piece: drawings go on pages of their own size
+	Only      []drawing.Kind // empty: all
 }

@@ -21,13 +21,16 @@ import (
 // a4Field is about what an A4 page offers.
 var a4Field = geom.Size{W: 186 * mm, H: 260 * mm}
 
+// a4Printable is what it can be printed on.
+var a4Printable = geom.Size{W: 198 * mm, H: 285 * mm}
+
 func makerOf(t *testing.T, text string) *maker {
 	t.Helper()
 	j, err := job.Read("job.yaml", []byte(text))
 	require.NoError(t, err)
 	p, err := plan.Make(j)
 	require.NoError(t, err)
-	return &maker{plan: p, findings: rule.Check(p), options: Options{Field: a4Field}}
+	return &maker{plan: p, findings: rule.Check(p), options: Options{Field: a4Field, Printable: a4Printable}}
 }
 
 func demo(t *testing.T) string {
@@ -298,7 +301,7 @@ func TestCutsOfARodKeepOffItsMarks(t *testing.T) {
 
 func TestSheetsComeInTheOrderOfTheSetAndOnlyThoseAskedFor(t *testing.T) {
 	m := makerOf(t, demo(t))
-	set := Of(m.plan, m.findings, Options{Field: a4Field})
+	set := Of(m.plan, m.findings, Options{Field: a4Field, Printable: a4Printable})
 	require.NotEmpty(t, set)
 	last := -1
 	seen := map[string]bool{}
@@ -313,7 +316,7 @@ func TestSheetsComeInTheOrderOfTheSetAndOnlyThoseAskedFor(t *testing.T) {
 		assert.NotEmpty(t, s.Drawings)
 	}
 	for _, k := range Kinds() {
-		for _, s := range Of(m.plan, m.findings, Options{Field: a4Field, Only: []drawing.Kind{k}}) {
+		for _, s := range Of(m.plan, m.findings, Options{Field: a4Field, Printable: a4Printable, Only: []drawing.Kind{k}}) {
 			assert.Equal(t, k, s.Kind)
 		}
 	}
@@ -325,7 +328,7 @@ func TestLeavesKeepInsideTheField(t *testing.T) {
 	for name, text := range texts {
 		for _, field := range []geom.Size{a4Field, {W: 190 * mm, H: 240 * mm}, {W: 270 * mm, H: 380 * mm}} {
 			m := makerOf(t, text)
-			for _, s := range Of(m.plan, m.findings, Options{Field: field}) {
+			for _, s := range Of(m.plan, m.findings, Options{Field: field, Printable: geom.Size{W: field.W + 12*mm, H: field.H + 25*mm}}) {
 				if s.Layout != drawing.SinglePage {
 					continue
 				}
@@ -347,7 +350,7 @@ func TestLeavesKeepInsideTheField(t *testing.T) {
 // A flap folds back along the whole line of its edge; where the board goes on beyond that line it would lie in the way,
 // and a hole there would be folded away with it.
 func TestJigsLieOnlyWhereBothFlapsFoldFree(t *testing.T) {
-	m := &maker{options: Options{Field: a4Field}}
+	m := &maker{options: Options{Field: a4Field, Printable: a4Printable}}
 	l := geom.Polygon{{X: 0, Y: 0}, {X: 300 * mm, Y: 0}, {X: 300 * mm, Y: 100 * mm}, {X: 200 * mm, Y: 100 * mm}, {X: 200 * mm, Y: 250 * mm}, {X: 0, Y: 250 * mm}}
 	free := func(p geom.Polygon) (out []bool) {
 		for i := range p {
