@@ -14,7 +14,6 @@ import (
 	"rodsheet/template/page"
 	"rodsheet/template/pdf"
 	"rodsheet/template/svg"
-	"rodsheet/template/tables"
 )
 
 // mostPages is more than a person tapes together on purpose.
@@ -137,7 +136,7 @@ func runPrint(o *printOptions) error {
 	if err := o.write(set, total); err != nil {
 		return err
 	}
-	fmt.Fprint(o.err, o.summary(w, p, counts, set, total)+tables.Hang("", warning)) // the work is done, whether or not anyone reads this
+	fmt.Fprint(o.err, o.summary(w, p, counts, set, total)+warning) // the work is done, whether or not anyone reads this
 	return nil
 }
 

@@ -8,6 +8,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/paper"
 	"rodsheet/template/printer"
+	"rodsheet/template/tables"
 )
 
 func newScale(e env) *cobra.Command {
@@ -59,8 +60,8 @@ func otherPaper(p printer.Profile, on geom.Size, units geom.System) string {
 	if p.Paper == on {
 		return ""
 	}
-	return fmt.Sprintf("The readings of %s were taken on %s, and other paper may come out otherwise: measure the check lines, or record it on this paper too.\n",
-		p.Name, sizeName(p.Paper, units))
+	return tables.Hang("", fmt.Sprintf("The readings of %s were taken on %s, and other paper may come out otherwise: measure the check lines, or record it on this paper too.",
+		p.Name, sizeName(p.Paper, units)))
 }
 
 // sizeName is a size of paper in words: "A4", or "12 × 18 in".

@@ -69,6 +69,6 @@ func runScaleSheet(o *scaleSheetOptions) error {
 	if o.printer == "" {
 		words += fmt.Sprintf("Then:  rodsheet scale record --printer NAME%s --across … --down …\n", o.again(paper.Name))
 	}
-	fmt.Fprint(o.err, words+tables.Hang("", warning))
+	fmt.Fprint(o.err, words+warning)
 	return nil
 }
