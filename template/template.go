@@ -9,6 +9,7 @@
 package template
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -76,6 +77,23 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 		return page.Set{}, nil, &StopError{Stops: stops}
 	}
 	return page.Lay(w.Job.Name, sheets, o)
+}
+
+// MaxPages is more than a person tapes together on purpose.
+const MaxPages = 2000
+
+// CountPages lays the whole set out to count its pages. A plan is worth having without them: whyNot says why there are
+// none. The error is a *[page.PaperError].
+func (w *Work) CountPages() (counts []page.Count, whyNot string, err error) {
+	_, counts, err = w.Pages(Print{Most: MaxPages, AllowStops: true})
+	var paper *page.PaperError
+	if errors.As(err, &paper) {
+		return nil, "", err
+	}
+	if err != nil {
+		return nil, err.Error(), nil
+	}
+	return counts, "", nil
 }
 
 // A StopError refuses drill templates.

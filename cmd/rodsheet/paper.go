@@ -15,33 +15,11 @@ var paperNames = strings.Join(paper.Names(), ", ") + " or WIDTH x HEIGHT"
 
 // paperOf reads paper by name or size; margin and overlap are taken over.
 func paperOf(text string, like job.Paper, units geom.System) (job.Paper, error) {
-	if f, ok := paper.Named(text); ok {
-		like.Name, like.Size = strings.ToLower(f.Name), f.Size
-		return like, nil
+	f, err := paper.Parse(text, units)
+	if err != nil {
+		return like, usage("--paper: %s", err)
 	}
-	parts := strings.FieldsFunc(text, func(r rune) bool { return r == 'x' || r == 'X' || r == '×' })
-	if len(parts) != 2 {
-		return like, usage("%q is no paper; --paper takes %s", text, paperNames)
-	}
-	var sides [2]geom.Length
-	var named [2]bool
-	for i, part := range parts {
-		l, err := geom.ParseLength(part, units)
-		if err != nil {
-			return like, usage("--paper %s: %s", text, err)
-		}
-		other, _ := geom.ParseLength(part, geom.Metric+geom.Imperial-units)
-		sides[i], named[i] = l, l == other // a bare number would change with the units
-	}
-	if named[0] != named[1] {
-		return like, usage("--paper %s has a unit on one side only; write it on both, or on neither when it is %s", text, units)
-	}
-	for _, l := range sides {
-		if l < 100*geom.Millimetre || l > 5*geom.Metre {
-			return like, usage("--paper %s: a side of %s is not sensible; 100 mm to 5 m are taken: is the unit right?", text, l.In(units))
-		}
-	}
-	like.Name, like.Size = "", geom.Size{W: min(sides[0], sides[1]), H: max(sides[0], sides[1])}
+	like.Name, like.Size = strings.ToLower(f.Name), f.Size
 	return like, nil
 }
 

@@ -1,11 +1,7 @@
 package main
 
 import (
-	"errors"
-
 	"github.com/spf13/cobra"
-	"rodsheet/template"
-	"rodsheet/template/page"
 	"rodsheet/template/report"
 	"rodsheet/template/tables"
 )
@@ -33,7 +29,7 @@ func runPlan(o *planOptions) error {
 	if err != nil {
 		return err
 	}
-	counts, whyNot, err := countPages(w)
+	counts, whyNot, err := w.CountPages()
 	if err != nil {
 		return err
 	}
@@ -45,18 +41,4 @@ func runPlan(o *planOptions) error {
 		return o.print(words)
 	}
 	return o.print(tables.Plan(w, counts, whyNot, o.job.as()))
-}
-
-// countPages lays the whole set out to count its pages. A plan is worth having without them: whyNot says why there are
-// none.
-func countPages(w *template.Work) (counts []page.Count, whyNot string, err error) {
-	_, counts, err = w.Pages(template.Print{Most: mostPages, AllowStops: true})
-	var paper *page.PaperError
-	if errors.As(err, &paper) {
-		return nil, "", err
-	}
-	if err != nil {
-		return nil, err.Error(), nil
-	}
-	return counts, "", nil
 }

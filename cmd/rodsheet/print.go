@@ -16,9 +16,6 @@ import (
 	"rodsheet/template/svg"
 )
 
-// mostPages is more than a person tapes together on purpose.
-const mostPages = 2000
-
 type printOptions struct {
 	env
 	job     jobArg
@@ -68,7 +65,7 @@ func newPrint(e env, run func(*printOptions) error) *cobra.Command {
 	f.BoolVar(&o.whole, "whole", false, "each drawing on one page of its own size, for a print shop")
 	f.StringVar(&o.format, "format", "pdf", "pdf, or svg: one file a page")
 	f.StringVar(&o.printer, "printer", "", "correct for this printer, as scale record has kept it")
-	f.BoolVar(&o.many, "many", false, fmt.Sprintf("let the set have more than %d pages", mostPages))
+	f.BoolVar(&o.many, "many", false, fmt.Sprintf("let the set have more than %d pages", template.MaxPages))
 	f.BoolVar(&o.force, "force", false, "let svg files go into a folder that is not empty, replacing their like")
 	return cmd
 }
@@ -100,7 +97,7 @@ func runPrint(o *printOptions) error {
 	if err != nil {
 		return err
 	}
-	p := template.Print{Only: o.only, Faces: o.face, Whole: o.whole, Most: mostPages, Paper: w.Job.Paper}
+	p := template.Print{Only: o.only, Faces: o.face, Whole: o.whole, Most: template.MaxPages, Paper: w.Job.Paper}
 	if o.many {
 		p.Most = 0
 	}

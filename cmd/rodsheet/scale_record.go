@@ -7,7 +7,6 @@ import (
 	"unicode"
 
 	"github.com/spf13/cobra"
-
 	"rodsheet/geom"
 	"rodsheet/template"
 	"rodsheet/template/job"

@@ -2,6 +2,7 @@
 package paper
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -54,6 +55,37 @@ func Named(name string) (Format, bool) {
 		}
 	}
 	return Format{}, false
+}
+
+// Parse reads a format by name, or by size as in "12 x 18", whose bare numbers are in the given units; such a format has
+// no name.
+func Parse(text string, units geom.System) (Format, error) {
+	if f, ok := Named(text); ok {
+		return f, nil
+	}
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == 'x' || r == 'X' || r == '×' })
+	if len(parts) != 2 {
+		return Format{}, fmt.Errorf("%q is no paper; take %s or WIDTH x HEIGHT", text, strings.Join(Names(), ", "))
+	}
+	var sides [2]geom.Length
+	var named [2]bool
+	for i, part := range parts {
+		l, err := geom.ParseLength(part, units)
+		if err != nil {
+			return Format{}, err
+		}
+		other, _ := geom.ParseLength(part, geom.Metric+geom.Imperial-units)
+		sides[i], named[i] = l, l == other // a bare number would change with the units
+	}
+	if named[0] != named[1] {
+		return Format{}, fmt.Errorf("%q has a unit on one side only; write it on both, or on neither when it is %s", text, units)
+	}
+	for _, l := range sides {
+		if l < 100*geom.Millimetre || l > 5*geom.Metre {
+			return Format{}, fmt.Errorf("a side of %s is not sensible for paper; 100 mm to 5 m are taken: is the unit right?", l.In(units))
+		}
+	}
+	return Format{Size: geom.Size{W: min(sides[0], sides[1]), H: max(sides[0], sides[1])}}, nil
 }
 
 // Fitted returns the scale of a page made for one size and fitted to another, as a share of its true size: it shrinks
