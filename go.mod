@@ -6,6 +6,7 @@ require (
 	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b
 	github.com/go-fonts/dejavu v0.3.2
 	github.com/goccy/go-yaml v1.19.2
+	github.com/inconshreveable/mousetrap v1.1.0
 	github.com/jung-kurt/gofpdf v1.16.2
 	github.com/peterstace/simplefeatures v0.50.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
@@ -16,7 +17,6 @@ require (
 )
 
 require (
-	github.com/inconshreveable/mousetrap v1.1.0 // indirect
 	github.com/spf13/pflag v1.0.9 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 )

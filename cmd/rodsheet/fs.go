@@ -4,6 +4,7 @@ import (
 	"io"
 	"os"
 
+	"rodsheet/cmd/rodsheet/view"
 	"rodsheet/template/atomicfile"
 )
 
@@ -18,6 +19,8 @@ type fileSystem interface {
 	fill(folder string, files map[string][]byte, replace bool) error
 	// config is the folder for the person's settings.
 	config() (string, error)
+	// jobs is a folder of job files for the page in the browser.
+	jobs(folder string) (view.Disk, error)
 }
 
 type osFS struct{}

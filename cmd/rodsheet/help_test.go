@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"net/http"
+	"net/http/cookiejar"
 	"os"
 	"strings"
 	"testing"
@@ -68,7 +70,7 @@ func TestWhatHelpAndREADMEShowCanBeTyped(t *testing.T) {
 			require.NotEmpty(t, lines)
 			do := func(args ...string) ran {
 				var out, errs bytes.Buffer
-				code := run(args, env{out: &out, err: &errs, fs: testFS{settings: settings}})
+				code := run(args, env{out: &out, err: &errs, fs: testFS{settings: settings}, browse: stopAtOnce})
 				return ran{code, out.String(), errs.String()}
 			}
 			if lines[0][0] != "start" {
@@ -80,4 +82,22 @@ func TestWhatHelpAndREADMEShowCanBeTyped(t *testing.T) {
 			}
 		})
 	}
+}
+
+// stopAtOnce is a person who opens the page and ends the program there.
+func stopAtOnce(address string) error {
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		return err
+	}
+	browser := http.Client{Jar: jar}
+	go func() {
+		if r, err := browser.Get(address); err == nil {
+			r.Body.Close()
+		}
+		if r, err := browser.Post(address[:strings.Index(address, "/enter/")]+"/stop", "application/json", nil); err == nil {
+			r.Body.Close()
+		}
+	}()
+	return nil
 }

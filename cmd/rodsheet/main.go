@@ -2,9 +2,15 @@
 // out; everything it knows of the trade is in package template and below.
 package main
 
-import "os"
+import (
+	"os"
+
+	"github.com/inconshreveable/mousetrap"
+)
 
 func main() {
 	ignoreSIGPIPE()
-	os.Exit(int(run(os.Args[1:], env{in: os.Stdin, out: os.Stdout, err: os.Stderr, fs: osFS{}})))
+	os.Exit(int(run(os.Args[1:], env{
+		in: os.Stdin, out: os.Stdout, err: os.Stderr, fs: osFS{}, browse: browse, explorer: mousetrap.StartedByExplorer(),
+	})))
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"runtime/debug"
 	"strings"
 	"syscall"
@@ -30,6 +32,8 @@ type env struct {
 	in       io.Reader
 	out, err io.Writer
 	fs       fileSystem
+	browse   func(address string) error // opens the person's browser
+	explorer bool                       // the program was started from the Windows Explorer, with no terminal
 }
 
 // A usageError is a command line that can't be understood. It alone prints the usage.
@@ -47,9 +51,29 @@ func run(args []string, e env) exit {
 	if args == nil {
 		args = []string{} // cobra would take the program's own
 	}
-	root.SetArgs(args)
+	root.SetArgs(withoutTerminal(args, e.explorer))
 	cmd, err := root.ExecuteC()
-	return reportError(err, cmd, e.err)
+	code := reportError(err, cmd, e.err)
+	if code != done && e.explorer {
+		fmt.Fprint(e.err, "Press Enter to close this window. ")
+		_, _ = fmt.Fscanln(e.in)
+	}
+	return code
+}
+
+// withoutTerminal are the arguments of a program that was started by a double click, or by dropping one job file on it.
+func withoutTerminal(args []string, explorer bool) []string {
+	if len(args) == 0 && explorer {
+		if home, err := os.UserHomeDir(); err == nil {
+			return []string{"view", filepath.Join(home, "Documents", "rodsheet")}
+		}
+	}
+	if len(args) == 1 && strings.EqualFold(filepath.Ext(args[0]), ".yaml") {
+		if info, err := os.Stat(args[0]); err == nil && info.Mode().IsRegular() {
+			return []string{"view", args[0]}
+		}
+	}
+	return args
 }
 
 // reportError writes what went wrong, and decides the exit code by the type of the error.
@@ -95,6 +119,7 @@ func (e env) print(words string) error {
 }
 
 func newRoot(e env) *cobra.Command {
+	cobra.MousetrapHelpText = "" // started by a double click, it is view
 	root := &cobra.Command{
 		Use:   "rodsheet",
 		Short: "Drilling templates at actual size for padded wall panels",
@@ -126,7 +151,7 @@ func newRoot(e env) *cobra.Command {
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(
 		newStart(e, runStart), newCheck(e, runCheck), newPlan(e, runPlan), newPrint(e, runPrint),
-		newBlocks(e, runBlocks), newList(e, runList), newScale(e), newSchema(e, runSchema), newFields(),
+		newBlocks(e, runBlocks), newList(e, runList), newScale(e), newView(e, runView), newSchema(e, runSchema), newFields(),
 	)
 	return root
 }

@@ -22,9 +22,10 @@ import (
 
 // Config is what a [Server] works with.
 type Config struct {
-	Disk   Disk
-	Report func(words string) // told of a panic, which the page survives
-	Stop   func()             // called when the page asks for it, after the answer
+	Disk     Disk
+	Printers Printers
+	Report   func(words string) // told of a panic, which the page survives
+	Stop     func()             // called when the page asks for it, after the answer
 }
 
 // A Server is the page. One job is open at a time, in any number of windows. It is safe for concurrent use.
@@ -53,8 +54,6 @@ func New(c Config) *Server {
 		"POST /demo": s.copyDemo,
 		"POST /drop": s.dropFile,
 
-		"POST /edit":    s.edit,
-		"POST /preview": s.preview,
 		"POST /text":    s.replaceText,
 		"POST /undo":    s.undo,
 		"POST /redo":    s.redo,

@@ -121,7 +121,7 @@ func read(name string, text []byte) reading {
 		r.trouble = &job.Problems{Source: job.Source{File: name}}
 		r.trouble.Add("", "%s", err)
 	}
-	if !readable(text) {
+	if slices.ContainsFunc(r.trouble.List, func(p job.Problem) bool { return p.Field == "" }) {
 		r.cond = unreadable
 	}
 	return r

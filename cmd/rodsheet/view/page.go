@@ -32,6 +32,7 @@ var fragments = []string{"head", "notices", "wall", "findings", "measures", "she
 // A state is the open job as the page shows it. It doesn't change once it is made.
 type state struct {
 	Version   int
+	Changed   int    // version of the last change of the text
 	Name      string // of the file
 	Folder    string
 	Condition condition
@@ -66,7 +67,7 @@ func (s *Server) publish() *state {
 		return last
 	}
 	now := &state{
-		Version: d.version, Name: d.name, Folder: s.Disk.Folder(), Condition: d.cond, Work: d.work, Since: d.since, Problems: d.trouble,
+		Version: d.version, Changed: d.changed, Name: d.name, Folder: s.Disk.Folder(), Condition: d.cond, Work: d.work, Since: d.since, Problems: d.trouble,
 		Unsaved: d.unsaved(), Undo: next(d.undo), Redo: next(d.redo), Clash: d.theirs != nil, Lost: d.lost, Undrawn: d.undrawn,
 		Offered: append([]Draft(nil), d.offered...), begun: d.begun, html: map[string]fragment{}, Source: string(d.text),
 	}

@@ -11,15 +11,16 @@ import (
 	"net"
 	"net/http"
 	"strconv"
+	"strings"
 	"syscall"
 	"time"
 )
 
 // Options say how [Serve] listens.
 type Options struct {
-	Port   int                        // 0: any free one
-	Idle   time.Duration              // stop when nobody has asked for so long; 0: never
-	Listen func(address string) error // called once with the address to open, when it can be opened
+	Port  int                  // 0: any free one
+	Idle  time.Duration        // stop when nobody has asked for so long; 0: never
+	Ready func(address string) // called with the address to open, once it answers
 }
 
 // shutdownTime is how long answers under way may take when the server stops.
@@ -54,12 +55,11 @@ func Serve(ctx context.Context, h http.Handler, o Options) error {
 	}
 	served := make(chan error, 1)
 	go func() { served <- server.Serve(l) }()
-	if err = o.Listen(g.address()); err == nil {
-		select {
-		case err = <-served:
-			return fmt.Errorf("the page can't be served any longer: %w", err)
-		case <-ctx.Done():
-		}
+	o.Ready(g.address())
+	select {
+	case err := <-served:
+		return fmt.Errorf("the page can't be served any longer: %w", err)
+	case <-ctx.Done():
 	}
 	last, done := context.WithTimeout(context.Background(), shutdownTime)
 	defer done()
@@ -67,7 +67,7 @@ func Serve(ctx context.Context, h http.Handler, o Options) error {
 		_ = server.Close()
 	}
 	<-served
-	return err
+	return nil
 }
 
 // A guard decides who may come in: browsers on this machine that were opened with the printed address. That address holds
@@ -114,7 +114,7 @@ func (g *guard) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		refuse(w, "This page has another address.")
 		return
 	}
-	if token, enters := cutPrefix(r.URL.Path, entrance); enters && reads {
+	if token, enters := strings.CutPrefix(r.URL.Path, entrance); enters && reads {
 		if !equal(token, g.token) {
 			refuse(w, "This address is not the one that rodsheet has printed: it is out of date, or a letter is missing.")
 			return

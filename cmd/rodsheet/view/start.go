@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"unicode/utf8"
 
+	"rodsheet/geom"
 	"rodsheet/template/job"
 )
 
@@ -87,7 +88,7 @@ func (s *Server) dropFile(w http.ResponseWriter, r *http.Request) {
 	})
 }
 
-// newJob creates a job of the answers to three questions.
+// newJob creates a job of the answers to the start page.
 func (s *Server) newJob(w http.ResponseWriter, r *http.Request) {
 	var q newJob
 	if !body(w, r, &q) {
@@ -113,18 +114,15 @@ func (s *Server) newJob(w http.ResponseWriter, r *http.Request) {
 type newJob struct {
 	Name  string `json:"name"`  // of the file, with or without .yaml
 	Units string `json:"units"` // "in" or "mm"
-	Paper string `json:"paper"` // as in the job file
-	Walls int    `json:"walls"`
 }
 
-const maxNewWalls = 20
-
-func (q newJob) check() error {
-	switch {
-	case q.Units != "in" && q.Units != "mm":
-		return errors.New("choose inches or millimetres")
-	case q.Walls < 1 || q.Walls > maxNewWalls:
-		return fmt.Errorf("a new job begins with 1 to %d walls; more can be added", maxNewWalls)
+// text is the job to begin with.
+func (q newJob) text() ([]byte, error) {
+	switch q.Units {
+	case "in":
+		return job.Starter(geom.Imperial), nil
+	case "mm":
+		return job.Starter(geom.Metric), nil
 	}
-	return nil
+	return nil, errors.New("choose inches or millimetres")
 }
