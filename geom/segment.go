@@ -16,9 +16,6 @@ func (s Segment) Bounds() Rect {
 	}
 }
 
-// Length returns the distance between the ends, rounded to the nearest nanometre.
-func (s Segment) Length() Length { return s.A.Distance(s.B) }
-
 // Vector returns B − A.
 func (s Segment) Vector() Point { return s.B.Sub(s.A) }
 
@@ -39,6 +36,9 @@ func (s Segment) Parallel(d Length) Segment {
 	}
 	return s.Add(Point{}.shift(direction(s.A, s.B).outward(), -float64(d)))
 }
+
+// Middle returns the point halfway between the ends, rounded down to whole nanometres where that lies between two.
+func (s Segment) Middle() Point { return s.Bounds().Centre() }
 
 // Add returns the segment moved by d.
 func (s Segment) Add(d Point) Segment { return Segment{s.A.Add(d), s.B.Add(d)} }
@@ -93,9 +93,6 @@ func (s Segment) Clip(r Rect) (part Segment, ok bool) {
 	along := func(t float64) Point { return s.A.Add(Point{d.X.Times(t), d.Y.Times(t)}) }
 	return Segment{along(from), along(to)}, true
 }
-
-// DistanceTo returns how far q is from the nearest point of the segment, rounded to the nearest nanometre.
-func (s Segment) DistanceTo(q Point) Length { return Length(math.Round(math.Sqrt(s.squareTo(q)))) }
 
 // squareTo returns the squared distance from q to the segment, rounded.
 func (s Segment) squareTo(q Point) float64 {

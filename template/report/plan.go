@@ -76,7 +76,7 @@ type paper struct {
 	Pages  int    `json:"pages"`
 	Copies int    `json:"copies"`
 	First  int    `json:"first"`
-	Bound  *int   `json:"bound,omitempty"` // of pages; only of sheets that are laid out to take few
+	Bound  *int   `json:"bound" doc:"no layout has fewer pages; null where few were not sought"`
 }
 
 // Plan writes a plan. The counts are of its sheets; nil when they could not be laid out.

@@ -232,11 +232,8 @@ func jigTitle(j jig, n int) string {
 
 // alongFoldB writes along fold b, on its flap.
 func alongFoldB(o, end geom.Point) drawing.Text {
-	dx, dy := float64(end.X-o.X), float64(end.Y-o.Y)
-	l := math.Hypot(dx, dy)
-	turn := math.Atan2(dy, dx) * 180 / math.Pi
-	const off = 3 * mm
-	at := geom.Pt((o.X+end.X)/2+off.Times(-dy/l), (o.Y+end.Y)/2+off.Times(dx/l))
+	at := geom.Segment{A: o, B: end}.Parallel(3 * mm).Middle()
+	turn := math.Atan2(float64(end.Y-o.Y), float64(end.X-o.X)) * 180 / math.Pi
 	level := drawing.Baseline
 	if turn > 90 {
 		turn, level = turn-180, drawing.Top

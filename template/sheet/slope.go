@@ -25,14 +25,11 @@ func (m *maker) lean(rise float64) string {
 
 // alongEdge writes text along the edge a→b of a counter-clockwise outline, inside it and never upside down.
 func alongEdge(a, b geom.Point, off geom.Length, text string) drawing.Text {
-	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
-	length := math.Hypot(dx, dy)
-	// The inner side is on the left of a→b.
-	in := geom.Pt(off.Times(-dy/length), off.Times(dx/length))
-	turn := math.Atan2(dy, dx) * 180 / math.Pi
+	inside := geom.Segment{A: a, B: b}.Parallel(off)
+	turn := math.Atan2(float64(b.Y-a.Y), float64(b.X-a.X)) * 180 / math.Pi
 	level := drawing.Baseline
 	if turn > 90 || turn <= -90 {
 		turn, level = math.Mod(turn+180, 360), drawing.Top
 	}
-	return drawing.Text{At: geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2).Add(in), String: text, Height: small, Anchor: drawing.Middle, Level: level, Turn: turn, Halo: true}
+	return drawing.Text{At: inside.Middle(), String: text, Height: small, Anchor: drawing.Middle, Level: level, Turn: turn, Halo: true}
 }

@@ -90,7 +90,7 @@ func (a *area) between(first, last int) (pieces []geom.Polygon) {
 		}
 		pieces = append(pieces, parts...)
 	}
-	return a.cutOut(pieces)
+	return each(pieces, func(q geom.Polygon) []geom.Polygon { return q.Without(a.gap, a.cut...) })
 }
 
 func each(pieces []geom.Polygon, do func(geom.Polygon) []geom.Polygon) (out []geom.Polygon) {
@@ -98,54 +98,6 @@ func each(pieces []geom.Polygon, do func(geom.Polygon) []geom.Polygon) (out []ge
 		out = append(out, do(q)...)
 	}
 	return out
-}
-
-// cutOut takes what must be cut out from pieces. What notches a piece or goes across it is taken first; then a piece
-// with something wholly inside is split at its middle height, the gap between the halves, and so on until no piece
-// Holds anything.
-func (a *area) cutOut(pieces []geom.Polygon) []geom.Polygon {
-	for {
-		var holed *geom.Rect
-		for i := range a.cut {
-			var rest []geom.Polygon
-			for _, q := range pieces {
-				parts, hole := q.Subtract(a.cut[i])
-				if hole {
-					parts = []geom.Polygon{q}
-				}
-				if hole && holed == nil {
-					holed = &a.cut[i]
-				}
-				rest = append(rest, parts...)
-			}
-			pieces = rest
-		}
-		if holed == nil {
-			return pieces
-		}
-		// Others may have cut into that piece since, so look for it again.
-		at := slices.IndexFunc(pieces, func(q geom.Polygon) bool { _, hole := q.Subtract(*holed); return hole })
-		if at >= 0 {
-			pieces = slices.Concat(pieces[:at:at], a.split(pieces[at], *holed), pieces[at+1:])
-		}
-	}
-}
-
-// split parts a piece at the middle height of what lies inside it, from side to side.
-func (a *area) split(q geom.Polygon, hole geom.Rect) []geom.Polygon {
-	b, y := q.Bounds(), hole.Centre().Y
-	if a.gap > 0 {
-		for _, limb := range q.Clip(geom.R(b.Min.X, y-a.gap/2, b.Max.X, y-a.gap/2+a.gap)) {
-			slot := limb.Bounds()
-			if !slot.InteriorIntersects(hole) {
-				continue
-			}
-			if parts, holed := q.Subtract(slot.Union(geom.Rect{Min: slot.Min.Sub(geom.Pt(1, 0)), Max: slot.Max.Add(geom.Pt(1, 0))})); !holed {
-				return parts
-			}
-		}
-	}
-	return append(q.Below(y-a.gap/2), q.Above(y-a.gap/2+a.gap)...)
 }
 
 // small reports whether a piece is narrower or lower than the least that is to be made, or covers less.
