@@ -69,28 +69,11 @@ func checkPart(i int, name string, size geom.Size, count int, g Grain, stock geo
 	if g != Free && g != Along {
 		return &SizeError{"the grain of part " + name, fmt.Sprint(int(g)), "Free or Along"}
 	}
-	over := excess(size, stock)
-	if over == (geom.Size{}) {
-		return nil
-	}
-	turned := excess(size.Turned(), stock)
-	e := &TooLargeError{Part: i, Name: name, Size: size, Stock: stock, Over: over}
-	if g == Along {
-		e.Fixed = turned == geom.Size{}
+	if e := Excess(size, stock, g); e != nil {
+		e.Part, e.Name = i, name
 		return e
 	}
-	if turned == (geom.Size{}) {
-		return nil
-	}
-	if turned.W+turned.H < over.W+over.H {
-		e.Over, e.Turned = turned, true
-	}
-	return e
-}
-
-// excess is by how much s is larger than the stock in each direction.
-func excess(s, stock geom.Size) geom.Size {
-	return geom.Size{W: max(0, s.W-stock.W), H: max(0, s.H-stock.H)}
+	return nil
 }
 
 func (s Sheets) check() error {

@@ -168,7 +168,7 @@ func (p *planner) checkTips() {
 	for i := range p.Boards {
 		room, place := p.roomToTips(&p.Boards[i])
 		if place == "" || reach <= room || p.Wrap.Land > room {
-			continue // the land itself has been told
+			continue // the land itself has been reported
 		}
 		for _, panel := range p.Boards[i].Panels {
 			p.found.Add(p.PanelSubject(panel), "clips.clear", WrapUnderClips{Tip: true, Reach: reach, Clip: place, Begins: room})

@@ -147,7 +147,7 @@ func (p *planner) checkBoardScrew() {
 	}
 	if b.Root > 0 && p.Job.Screws.Marker > b.Root {
 		p.found.Add(finding.OfJob("screws.marker"), "screws.marker",
-			MarkerWide{Marker: p.Job.Screws.Marker, Root: b.Root, Bit: DrillsNear(b.Root, p.Job.Units).Below})
+			MarkerWide{Marker: p.Job.Screws.Marker, Root: b.Root, Bit: drillsNear(b.Root, p.Job.Units).Below})
 	}
 }
 
@@ -245,10 +245,10 @@ func (p *planner) checkDepth(at finding.Subject, s WallScrew) {
 		Flange: p.Job.Clip.Wall.Flange, Shim: s.Shim, Lining: s.Lining,
 	}
 	switch {
-	case s.InWood > GuardedDepth:
-		p.found.Add(at, "screws.wall", ScrewDeep{Screw: s.Screw, In: s.On, InWood: inWood, Max: GuardedDepth, Choice: choice})
-	case s.InWood < sixD && sixD > GuardedDepth:
-		p.found.Add(at, "screws.wall", ScrewDepthLimit{Screw: s.Screw, In: s.On, InWood: inWood, Wants: sixD, Max: GuardedDepth})
+	case s.InWood > guardedDepth:
+		p.found.Add(at, "screws.wall", ScrewDeep{Screw: s.Screw, In: s.On, InWood: inWood, Max: guardedDepth, Choice: choice})
+	case s.InWood < sixD && sixD > guardedDepth:
+		p.found.Add(at, "screws.wall", ScrewDepthLimit{Screw: s.Screw, In: s.On, InWood: inWood, Wants: sixD, Max: guardedDepth})
 	case s.InWood < sixD:
 		p.found.Add(at, "screws.wall", ScrewShallow{Screw: s.Screw, In: s.On, InWood: inWood, Wants: sixD, Choice: choice})
 	}

@@ -34,32 +34,18 @@ func TestScrewNumbersHaveTheDiametersOfTheStandard(t *testing.T) {
 		assert.Equal(t, inches(row.in), d, "#%d", row.number)
 		assert.InDelta(t, row.mm, d.Millimetres(), 0.0005, "#%d", row.number)
 		if row.root > 0 {
-			assert.Equal(t, inches(row.root), RootDiameter(d), "#%d", row.number)
+			assert.Equal(t, inches(row.root), rootDiameter(d), "#%d", row.number)
 		}
 	}
 }
 
-func TestGaugesCarryThreadsAndHeadsOfTheStandard(t *testing.T) {
-	// ASME B18.6.1; threads of #9 to #14 and heads of #8 to #12 from memory.
-	want := map[int][2]float64{
-		4: {22, 0.225}, 5: {20, 0.252}, 6: {18, 0.279}, 7: {16, 0.305}, 8: {15, 0.332},
-		9: {14, 0}, 10: {13, 0.385}, 12: {11, 0.438}, 14: {10, 0},
-	}
-	for _, g := range Gauges() {
-		assert.Equal(t, int(want[g.Number][0]), g.Threads, "#%d", g.Number)
-		assert.Equal(t, inches(want[g.Number][1]), g.Head, "#%d", g.Number)
-		delete(want, g.Number)
-	}
-	assert.Empty(t, want)
-}
-
 func TestRootOfAMetricScrewLiesBetweenItsNeighboursOrIsTwoThirds(t *testing.T) {
 	// 4 mm = 0.15748 in lies half-way between #7 (0.151, 0.122) and #8 (0.164, 0.131): 0.12649 in.
-	assert.InDelta(t, 0.12649, RootDiameter(4*geom.Millimetre).Inches(), 0.00001)
+	assert.InDelta(t, 0.12649, rootDiameter(4*geom.Millimetre).Inches(), 0.00001)
 	// USDA Wood Handbook FPL-GTR-190, chapter 8: about two-thirds of the shank; 0.109 in for #8.
 	assert.InDelta(t, 0.109, job.ScrewDiameter(8).Times(2./3).Inches(), 0.0005)
-	assert.Equal(t, 2*geom.Millimetre, RootDiameter(3*geom.Millimetre))
-	assert.Equal(t, 6*geom.Millimetre, RootDiameter(9*geom.Millimetre))
+	assert.Equal(t, 2*geom.Millimetre, rootDiameter(3*geom.Millimetre))
+	assert.Equal(t, 6*geom.Millimetre, rootDiameter(9*geom.Millimetre))
 }
 
 func TestLeadHolesFollowTheWood(t *testing.T) {
@@ -77,7 +63,7 @@ func TestLeadHolesFollowTheWood(t *testing.T) {
 		{10, 0.55, 0.1064, 0.1330, 0.1663},
 		{10, 0.67, 0.1368, 0.1520, 0.1900},
 	} {
-		lead := LeadHoles(job.ScrewDiameter(row.number), row.gravity)
+		lead := leadHoles(job.ScrewDiameter(row.number), row.gravity)
 		name := fmt.Sprintf("#%d in G %.2f", row.number, row.gravity)
 		assert.InDelta(t, row.withdrawal, lead.Withdrawal.Inches(), 0.00006, name)
 		assert.InDelta(t, row.thread, lead.Thread.Inches(), 0.00006, name)
@@ -101,10 +87,10 @@ func TestDrillsStandNextToTheWantedDiameter(t *testing.T) {
 		{0.078125, 5, 5, 5}, // 5/64 itself
 		{0.21875, 14, 14, 14},
 	} {
-		d := DrillsNear(inches(row.want), geom.Imperial)
-		assert.Equal(t, Drills{sixtyFourths(row.below), sixtyFourths(row.above), sixtyFourths(row.nearest)}, d, "%v", row.want)
+		d := drillsNear(inches(row.want), geom.Imperial)
+		assert.Equal(t, drillSizes{sixtyFourths(row.below), sixtyFourths(row.above), sixtyFourths(row.nearest)}, d, "%v", row.want)
 	}
-	assert.Equal(t, 5*geom.Millimetre/2, DrillsNear(inches(0.0917), geom.Metric).Nearest)
+	assert.Equal(t, 5*geom.Millimetre/2, drillsNear(inches(0.0917), geom.Metric).Nearest)
 }
 
 func TestLeadBitNeverPassesTheRoot(t *testing.T) {
@@ -112,7 +98,7 @@ func TestLeadBitNeverPassesTheRoot(t *testing.T) {
 		for _, gravity := range []float64{0.36, 0.5, 0.55, 0.6, 0.73} {
 			for _, s := range []geom.System{geom.Metric, geom.Imperial} {
 				d := job.ScrewDiameter(number)
-				assert.LessOrEqual(t, leadBit(d, gravity, s), RootDiameter(d), "#%d in G %.2f", number, gravity)
+				assert.LessOrEqual(t, leadBit(d, gravity, s), rootDiameter(d), "#%d in G %.2f", number, gravity)
 			}
 		}
 	}
@@ -129,11 +115,11 @@ func TestWithdrawalValuesAreThoseOfTheTable(t *testing.T) {
 		0.43: {73, 86, 100}, 0.42: {69, 82, 96}, 0.37: {54, 64, 74}, 0.36: {51, 61, 70},
 	} {
 		for i, number := range []int{6, 8, 10} {
-			assert.InDelta(t, row[i], Withdrawal(job.ScrewDiameter(number), gravity), 0.51, "#%d in G %.2f", number, gravity)
+			assert.InDelta(t, row[i], withdrawal(job.ScrewDiameter(number), gravity), 0.51, "#%d in G %.2f", number, gravity)
 		}
 	}
 	// Worked example of an engineering handbook site: #10, G 0.45 gives 109 lb/in; exactly 109.65 (NDS 12.2.2).
-	assert.InDelta(t, 109.65, Withdrawal(job.ScrewDiameter(10), 0.45), 0.005)
+	assert.InDelta(t, 109.65, withdrawal(job.ScrewDiameter(10), 0.45), 0.005)
 	// #8 at G 0.42: 82.4 lb/in = 14.4 N/mm (1 lb/in = 0.175127 N/mm, by the pound of 1959).
-	assert.InDelta(t, 14.4, Withdrawal(job.ScrewDiameter(8), 0.42)*0.175127, 0.05)
+	assert.InDelta(t, 14.4, withdrawal(job.ScrewDiameter(8), 0.42)*0.175127, 0.05)
 }

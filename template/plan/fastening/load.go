@@ -30,7 +30,7 @@ const (
 const heavyBoard job.Density = plywoodDensity * 1.15
 
 // Load is a panel's weight and what it asks of its clips. It is arithmetic, not a licence: nobody has looked at the
-// wall. Forces are told as the weights that would pull as hard.
+// wall. Forces are given as the weights that would pull as hard.
 type Load struct {
 	Board, Foam, Batting, Cover, Total job.Weight
 
@@ -238,7 +238,7 @@ func (p *weigher) pullOut(panel int) job.Weight {
 		}
 		s := p.screws.At(p.Layout, panel, c)
 		thread := max(0, min(s.InWood, s.Screw.Length*2/3))
-		holds := job.Weight(Withdrawal(s.Screw.Diameter, p.Job.Framing.Gravity)*thread.Inches()) * job.Pound
+		holds := job.Weight(withdrawal(s.Screw.Diameter, p.Job.Framing.Gravity)*thread.Inches()) * job.Pound
 		if least == 0 || holds < least {
 			least = holds
 		}

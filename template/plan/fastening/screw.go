@@ -10,9 +10,9 @@ import (
 	"rodsheet/template/plan/layout"
 )
 
-// GuardedDepth is how near the face of a stud cables may run: holes for them stand at least 1 1/4 in from the edge
+// guardedDepth is how near the face of a stud cables may run: holes for them stand at least 1 1/4 in from the edge
 // (NEC 300.4). A screw that goes no deeper into the wood stays on the safe side of that, if the cables were laid so.
-const GuardedDepth = geom.Inch + geom.Inch/4
+const guardedDepth = geom.Inch + geom.Inch/4
 
 // farSide is what must remain of a wall beyond the tip of a screw.
 const farSide = geom.Inch / 4
@@ -66,7 +66,7 @@ type WallScrew struct {
 	Left    geom.Length   // what remains of wall or wood beyond the tip, when HasLeft
 	HasLeft bool          // the depth of the wall or of the wood is known
 	Least   geom.Length   // shortest screw with 6 D in the wood
-	Most    geom.Length   // longest that goes no deeper than GuardedDepth and not out of the far side
+	Most    geom.Length   // longest that goes no deeper than guardedDepth and not out of the far side
 	OnHand  []geom.Length // lengths on hand from Least to Most, ascending
 	Root    geom.Length
 	Hole    Drill
@@ -153,7 +153,7 @@ func (p *planner) boardScrew() BoardScrew {
 		}
 	}
 	b.Board = p.boardFor(b.Screw.Length)
-	b.Root = RootDiameter(b.Screw.Diameter)
+	b.Root = rootDiameter(b.Screw.Diameter)
 	b.Hole = Drill{Bit: j.Screws.Marker, Depth: j.Board.Thickness, Through: true}
 	if !p.Screws.DrillThrough {
 		b.Hole.Through = false
@@ -208,7 +208,7 @@ func (p *planner) newWallScrew(panel int, c layout.Clip) WallScrew {
 		Wall: p.Panels[panel].Wall, On: c.On, Shim: p.Runs[p.Panels[panel].Run].Shim,
 		Lining: wall.Lining.Thickness, Wood: woodBehind(p.Layout, panel, c), Screw: ready(j.Screws.Wall),
 	}
-	s.Root = RootDiameter(s.Screw.Diameter)
+	s.Root = rootDiameter(s.Screw.Diameter)
 	before := j.Clip.Wall.Flange + s.Shim
 	s.Tip = s.Screw.Length - before
 	s.InWood = s.Tip - s.Lining
@@ -224,8 +224,8 @@ func (p *planner) newWallScrew(panel int, c layout.Clip) WallScrew {
 		return s
 	}
 	s.Least = before + s.Lining + 6*s.Screw.Diameter
-	s.Most = before + s.Lining + GuardedDepth
-	deepest := s.Lining + GuardedDepth
+	s.Most = before + s.Lining + guardedDepth
+	deepest := s.Lining + guardedDepth
 	if s.HasLeft {
 		s.Most = min(s.Most, before+depth-farSide)
 		deepest = min(deepest, depth-farSide)

@@ -111,7 +111,7 @@ func (p *planner) layRow(run *Run, problems *job.Problems) []Panel {
 	return panels
 }
 
-// narrowest is the span that every reading of the run leaves free; an end that is out of plumb is told.
+// narrowest is the span that every reading of the run leaves free; an end that is out of plumb is reported.
 func (p *planner) narrowest(r *job.Run, problems *job.Problems) (from, to geom.Length, ok bool) {
 	if len(r.Across) == 0 {
 		problems.Add(r.Key, "neither across nor area says where the run stands; write across: [FROM, TO]")

@@ -148,13 +148,12 @@ func (p *planner) cutSheets(c SheetCut, grain job.Grain, w stockField) SheetCut 
 	}
 	q := cutting.Sheets{Sheet: cutting.Sheet{Size: c.Sheet}, Kerf: c.Kerf}
 	for _, part := range c.Parts {
-		one := cutting.Part{Name: part.Name, Size: part.Size, Count: len(part.Panels), Grain: turn}
-		if p.tooLarge(part, one, c.Sheet, w) {
-			c.TooLarge += one.Count
+		if p.tooLarge(part, turn, c.Sheet, w) {
+			c.TooLarge += len(part.Panels)
 			continue
 		}
 		c.Laid = append(c.Laid, part)
-		q.Parts = append(q.Parts, one)
+		q.Parts = append(q.Parts, cutting.Part{Name: part.Name, Size: part.Size, Count: len(part.Panels), Grain: turn})
 	}
 	layout, err := q.Plan()
 	if err != nil {
@@ -166,20 +165,12 @@ func (p *planner) cutSheets(c SheetCut, grain job.Grain, w stockField) SheetCut 
 }
 
 // tooLarge reports whether a part does not fit its stock by itself; a finding says so for each panel made of it.
-func (p *planner) tooLarge(part Part, one cutting.Part, stock geom.Size, w stockField) bool {
-	excess := func(size geom.Size) geom.Size {
-		return geom.Size{W: max(0, size.W-stock.W), H: max(0, size.H-stock.H)}
-	}
-	over, turned := excess(one.Size), excess(one.Size.Turned())
-	mayTurn := one.Grain == cutting.Free
-	if over == (geom.Size{}) || mayTurn && turned == (geom.Size{}) {
+func (p *planner) tooLarge(part Part, grain cutting.Grain, stock geom.Size, w stockField) bool {
+	e := cutting.Excess(part.Size, stock, grain)
+	if e == nil {
 		return false
 	}
-	f := TooLarge{Stock: w.what, Board: part.Name, Part: one.Size, Sheet: stock, FitsLying: turned == (geom.Size{})}
-	if mayTurn && turned.W+turned.H < over.W+over.H {
-		over, f.Lying = turned, true
-	}
-	f.Wider, f.Longer = over.W, over.H
+	f := TooLarge{Stock: w.what, Board: part.Name, Part: part.Size, Sheet: stock, Lying: e.Turned, FitsLying: e.Fixed, Wider: e.Over.W, Longer: e.Over.H}
 	if stock.H == geom.Longest {
 		f.Sheet, f.Roll = geom.Size{}, stock.W
 	}
@@ -203,7 +194,7 @@ func (p *planner) cutRoll(c RollCut, upright bool, w stockField) RollCut {
 	q := cutting.Roll{Width: c.Width, Repeat: c.Repeat, Nap: upright, Unit: p.shopUnit()}
 	endless := geom.Size{W: c.Width, H: geom.Longest}
 	for _, part := range c.Parts {
-		if p.tooLarge(part, cutting.Part{Size: part.Size, Grain: turn}, endless, w) {
+		if p.tooLarge(part, turn, endless, w) {
 			c.TooLarge += len(part.Panels)
 			continue
 		}

@@ -57,7 +57,7 @@ func Estimate(j *job.Job, boards []Board, drillThrough bool, print Print) Budget
 	var worst Sources
 	var atWorst, wallAtWorst geom.Length
 	for i := range boards {
-		corner := TakesJigs(j, &boards[i])
+		corner := takesJigs(j, &boards[i])
 		if print.Corner != nil {
 			corner = print.Corner(i)
 		}
@@ -87,8 +87,8 @@ func Estimate(j *job.Job, boards []Board, drillThrough bool, print Print) Budget
 	return budget
 }
 
-// TakesJigs reports whether a board is usually drilled with corner jigs.
-func TakesJigs(j *job.Job, b *Board) bool {
+// takesJigs reports whether a board is usually drilled with corner jigs.
+func takesJigs(j *job.Job, b *Board) bool {
 	if b.Template != job.AutoTemplate {
 		return b.Template == job.CornerTemplate
 	}

@@ -40,7 +40,7 @@ func Check(j *job.Job, boards []Board, b Budget) (found finding.List) {
 		found.Add(boards[b.Board].subject("clip.play"), "clip.play", f)
 	}
 	for i := range boards {
-		if squared := j.Accuracy.Squared; TakesJigs(j, &boards[i]) && 2*squared > b.Play {
+		if squared := j.Accuracy.Squared; takesJigs(j, &boards[i]) && 2*squared > b.Play {
 			found.Add(boards[i].subject("accuracy.squared"), "accuracy.squared", JigSawError{Saw: squared, Play: b.Play})
 		}
 	}

@@ -74,7 +74,7 @@ func BayBand() job.Band {
 	return job.Band{Name: "bay", Seat: [2]geom.Length{17*inch + inch/2, 17*inch + inch/2}, Cushion: 3*inch + 3*inch/4, Sill: 33 * inch}
 }
 
-// Clipped is a job in inches with the default wishes for clips, a press clip of 1 1/2 in with one hole in the middle,
+// Clipped is a job in inches with the default preferences for clips, a press clip of 1 1/2 in with one hole in the middle,
 // and no edge, so that boards are as large as their panels.
 func Clipped(walls ...job.Wall) *job.Job {
 	half := job.Half{Base: geom.Size{W: 3 * inch / 2, H: 3 * inch / 2}, Holes: []geom.Point{{}}, Flange: 3 * inch / 32}
