@@ -69,20 +69,24 @@ func (s *section) close() {
 		return
 	}
 	for _, f := range s.n.fields {
-		_, known := s.spec.byName[f.name]
-		switch near := nearest(f.name, s.spec.names()); {
-		case known && f.value.kind == empty:
+		if s.spec.byName[f.name] == nil {
+			s.unknown(f)
+		} else if f.value.kind == empty {
 			s.add(f.name, "nothing is written here; give a value or take the line out")
-		case known:
-		case near != "":
-			s.r.add(f.place, s.key(f.name), "there is no such field; did you mean `%s`?", near)
-		default:
-			s.r.add(f.place, s.key(f.name), "there is no such field here; the fields are %s", strings.Join(s.spec.names(), ", "))
 		}
 	}
 	for _, one := range s.spec.OneOf {
 		s.oneWay(one)
 	}
+}
+
+func (s *section) unknown(f field) {
+	known := s.spec.names()
+	if near := nearest(f.name, known); near != "" {
+		s.r.add(f.place, s.key(f.name), "there is no such field; did you mean `%s`?", near)
+		return
+	}
+	s.r.add(f.place, s.key(f.name), "there is no such field here; the fields are %s", strings.Join(known, ", "))
 }
 
 // oneWay reports the first field that does not belong to the same way of writing a thing as one before it.
