@@ -44,7 +44,7 @@ func sampleFields(s, target *spec, u geom.System, value *node) (out []field) {
 		if excluded {
 			continue
 		}
-		out = append(out, field{f.Name(), Place{1, 1}, sampleValue(f, target, u, value)})
+		out = append(out, field{name: f.Name(), place: Place{1, 1}, value: sampleValue(f, target, u, value)})
 	}
 	return out
 }
@@ -55,7 +55,7 @@ func sampleValue(f, target *spec, u geom.System, value *node) *node {
 		return value
 	case f.Kind == KindNamed:
 		name := f.Example.Of(u)
-		return &node{kind: group, place: Place{1, 1}, fields: []field{{name, Place{1, 1}, sampleTree(f, target, u, value)}}}
+		return &node{kind: group, place: Place{1, 1}, fields: []field{{name: name, place: Place{1, 1}, value: sampleTree(f, target, u, value)}}}
 	case f.Kind == KindList, f.Kind == KindReadings && leading(f, target):
 		return &node{kind: list, place: Place{1, 1}, items: []*node{sampleTree(f, target, u, value)}}
 	case f.Kind == KindGroup && (f.Example == Each{} || leading(f, target)):
@@ -88,7 +88,7 @@ func everySpec(s *spec) (out []*spec) {
 // A value of the wrong kind in a field makes the reader complain of that field: so the reader reads it.
 func TestTheReaderReadsEveryFieldOfTheTable(t *testing.T) {
 	for _, f := range everySpec(root) {
-		wrong := &node{kind: group, place: Place{1, 1}, fields: []field{{"qqqqqqqqqqqq", Place{1, 1}, &node{kind: scalar, text: "1"}}}}
+		wrong := &node{kind: group, place: Place{1, 1}, fields: []field{{name: "qqqqqqqqqqqq", place: Place{1, 1}, value: &node{kind: scalar, text: "1"}}}}
 		if f.Kind == KindGroup || f.Kind == KindNamed {
 			wrong = &node{kind: list, place: Place{1, 1}}
 		}

@@ -12,7 +12,7 @@ import (
 func Read(file string, data []byte) (*Job, error) {
 	r := &reader{job: &Job{}, names: map[string]string{}}
 	r.problems.Source = Source{File: file, places: map[string]Place{}}
-	if n := r.parse(data); n != nil {
+	if n, _ := r.parse(data); n != nil {
 		r.read(&section{r: r, spec: root, n: n})
 	}
 	if len(r.problems.List) > 0 {

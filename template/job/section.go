@@ -186,7 +186,7 @@ func (s *section) section(name string) *section {
 		in.n = n
 	case in.spec.Short != "":
 		in.short = true
-		in.n = &node{kind: group, place: n.place, fields: []field{{in.spec.Short, n.place, n}}}
+		in.n = &node{kind: group, place: n.place, fields: []field{{name: in.spec.Short, place: n.place, value: n}}}
 	default:
 		s.add(name, "%s; expected fields of its own, as in %s: {field: value, …}", n.describe(), name)
 	}

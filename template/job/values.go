@@ -132,7 +132,7 @@ func (r *reader) sizeOf(n *node, path string, b bounds) (geom.Size, bool) {
 		p, ok := r.pairOf(n, path, b, form)
 		return geom.Size{W: p[0], H: p[1]}, ok
 	case scalar:
-		parts := strings.FieldsFunc(n.text, func(c rune) bool { return c == 'x' || c == 'X' || c == '×' })
+		parts := strings.FieldsFunc(n.text, isCross)
 		if len(parts) != 2 {
 			r.add(n.place, path, "%q is no size; %s", shorten(n.text), form)
 			return geom.Size{}, false
@@ -149,6 +149,8 @@ func (r *reader) sizeOf(n *node, path string, b bounds) (geom.Size, bool) {
 	r.add(n.place, path, "%s; %s", n.describe(), form)
 	return geom.Size{}, false
 }
+
+func isCross(c rune) bool { return c == 'x' || c == 'X' || c == '×' }
 
 // halfBare tells whether a has no unit and b has another than the job's: in `600 x 900 in` of a job in mm the first
 // number would silently count as millimetres.

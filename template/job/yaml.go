@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -43,12 +44,20 @@ type node struct {
 	place  Place
 	fields []field // of a group, in the order of the file
 	items  []*node // of a list
+
+	parsed ast.Node // as the parser has it
+	span   span     // in a Text
 }
 
 type field struct {
 	name  string
 	place Place
 	value *node
+
+	twice  bool // the group has the name once more
+	parsed *ast.MappingValueNode
+	key    span // of the name, in a Text
+	colon  int  // the byte behind the colon, in a Text
 }
 
 func (n *node) field(name string) (field, bool) {
@@ -81,26 +90,26 @@ func shorten(s string) string {
 }
 
 // parse reads the text into a tree, or reports why it can't: then the tree is nil.
-func (r *reader) parse(data []byte) *node {
+func (r *reader) parse(data []byte) (*node, token.Tokens) {
 	if len(data) > MaxSize {
 		r.wholeFile("the file is too long; a job has at most %d bytes: is it the right file?", MaxSize)
-		return nil
+		return nil, nil
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
 	data = bytes.ReplaceAll(data, []byte("\r"), []byte("\n"))
 	r.problems.Source.Lines = strings.Split(string(data), "\n")
 	if !r.plainText(data) {
-		return nil
+		return nil, nil
 	}
 	tokens := lexer.Tokenize(string(data))
 	if !r.plainYAML(tokens) {
-		return nil
+		return nil, nil
 	}
 	file, err := parseTokens(tokens)
 	if err != nil {
 		r.syntax(err, tokens)
-		return nil
+		return nil, nil
 	}
 	var body ast.Node
 	for _, doc := range file.Docs {
@@ -109,20 +118,20 @@ func (r *reader) parse(data []byte) *node {
 		}
 		if body != nil {
 			r.add(place(doc.Body.GetToken()), "", "a second document begins here; one file holds one job")
-			return nil
+			return nil, nil
 		}
 		body = doc.Body
 	}
 	if body == nil {
 		r.wholeFile("the file is empty; `rodsheet start FILE` writes a job to begin with")
-		return nil
+		return nil, nil
 	}
 	n := r.convert(body, "")
 	if n.kind != group {
 		r.add(n.place, "", "%s; a job file is made of `field: value` lines, the first of them `rodsheet: 1`", n.describe())
-		return nil
+		return nil, nil
 	}
-	return n
+	return n, tokens
 }
 
 // parseTokens turns a panic of the parser into an error: nothing a person writes may end the program.
@@ -291,7 +300,7 @@ func place(t *token.Token) Place {
 
 // convert copies a tree of the parser and notes the place of every value in the job's [Source].
 func (r *reader) convert(n ast.Node, path string) *node {
-	out := &node{place: place(n.GetToken())}
+	out := &node{place: place(n.GetToken()), parsed: n}
 	switch n := n.(type) {
 	case *ast.NullNode:
 	case *ast.MappingNode:
@@ -325,13 +334,14 @@ func (r *reader) convertGroup(out *node, path string, values []*ast.MappingValue
 	seen := make(map[string]Place, len(values))
 	for i, v := range values {
 		key := v.Key.GetToken()
-		f := field{name: strings.TrimSpace(key.Value), place: place(key)}
+		f := field{name: strings.TrimSpace(key.Value), place: place(key), parsed: v}
 		if i == 0 {
 			out.place = f.place
 		}
 		where := join(path, f.name)
 		if first, twice := seen[f.name]; twice {
 			r.add(f.place, where, "given twice, first in line %d; keep one", first.Line)
+			out.fields[slices.IndexFunc(out.fields, func(g field) bool { return g.name == f.name })].twice = true
 			continue
 		}
 		seen[f.name] = f.place
