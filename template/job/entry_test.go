@@ -241,11 +241,11 @@ func TestUnitsAreSwitchedBothWays(t *testing.T) {
 
 func FuzzEdit(f *testing.F) {
 	for _, data := range texts(f) {
-		f.Add(data, "walls[0].name", "a #b", 0)
+		f.Add(data, "walls[0].name", "a #b", uint8(0))
 	}
-	f.Add([]byte(blockRuns), "walls[0].runs[0]", "", 2)
-	f.Add([]byte(flowRuns), "walls[0].runs[1]", "N, ]", 1)
-	f.Fuzz(func(t *testing.T, data []byte, at, typed string, op int) {
+	f.Add([]byte(blockRuns), "walls[0].runs[0]", "", uint8(2))
+	f.Add([]byte(flowRuns), "walls[0].runs[1]", "N, ]", uint8(1))
+	f.Fuzz(func(t *testing.T, data []byte, at, typed string, op uint8) {
 		text, err := ParseText(data)
 		p, wrong := ParsePath(at)
 		if err != nil || wrong != nil || len(p) == 0 || len(p) > maxDepth {
