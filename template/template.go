@@ -40,7 +40,16 @@ func Open(file string, data []byte) (*Work, error) {
 	if err != nil {
 		return nil, err
 	}
+	o := options(j.Paper, j.Units)
+	if field, err := o.Field(); err == nil { // without a page there is nothing to be off
+		p.Judge(sheet.Print(p, sheet.Options{Field: field, Printable: o.Printable()}))
+	}
 	return &Work{Job: j, Plan: p, Findings: rule.Check(p)}, nil
+}
+
+// options lay pages on a paper.
+func options(p job.Paper, units geom.System) page.Options {
+	return page.Options{Paper: page.Paper{Size: p.Size, Margin: p.Margin, Overlap: p.Overlap}, Units: units}
 }
 
 // Print says what to print and on what.
@@ -62,10 +71,8 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 	if paper == (job.Paper{}) {
 		paper = w.Job.Paper
 	}
-	o := page.Options{
-		Paper: page.Paper{Size: paper.Size, Margin: paper.Margin, Overlap: paper.Overlap},
-		Units: w.Job.Units, Job: w.Job.Name, Printer: p.Printer, Correction: p.Correction, Whole: p.Whole, Most: p.Most,
-	}
+	o := options(paper, w.Job.Units)
+	o.Job, o.Printer, o.Correction, o.Whole, o.Most = w.Job.Name, p.Printer, p.Correction, p.Whole, p.Most
 	field, err := o.Field()
 	if err != nil {
 		return page.Set{}, nil, err
@@ -106,10 +113,8 @@ func (e *StopError) Error() string {
 // ScalePages lays the scale sheet alone on paper, for people who read the given units. The long lines measure what is
 // returned when the printer prints true. A zero correction corrects nothing.
 func ScalePages(p job.Paper, units geom.System, printer string, correction geom.Affine) (page.Set, sheet.Long, error) {
-	o := page.Options{
-		Paper: page.Paper{Size: p.Size, Margin: p.Margin, Overlap: p.Overlap},
-		Units: units, Job: "Printer check", Printer: printer, Correction: correction,
-	}
+	o := options(p, units)
+	o.Job, o.Printer, o.Correction = "Printer check", printer, correction
 	field, err := o.Field()
 	if err != nil {
 		return page.Set{}, sheet.Long{}, err

@@ -232,13 +232,13 @@ func (r *reader) accuracy(s *section) {
 	defer s.close()
 	a := &r.job.Accuracy
 	a.Squared = r.job.Board.Saw / 2
-	classes := map[string]int{"1": 1, "2": 2, "3": 3, "I": 1, "II": 2, "III": 3}
-	a.Tape = classes[s.choice("tape")]
+	a.Tape = map[string]Tape{"1": TapeI, "2": TapeII, "3": TapeIII, "I": TapeI, "II": TapeII, "III": TapeIII, "inch": InchTape}[s.choice("tape")]
+	s.length("reading", &a.Reading)
 	s.length("seam", &a.Seam)
 	s.length("wander", &a.Wander)
 	s.length("squared", &a.Squared)
 	s.read("growth", func(_ *spec, n *node, path string) bool {
-		const form = "expected two parts of the length, along and across the grain of the paper, as in [0.1 %, 0.2 %] or [0.001, 0.002]"
+		const form = "expected two parts of the length, along and across the grain of the paper, as in [0.15 %, 0.3 %] or [0.0015, 0.003]"
 		if n.kind != list || len(n.items) != 2 {
 			s.add("growth", "%s", form)
 			return false

@@ -348,12 +348,24 @@ type Framing struct {
 	Gravity float64 // specific gravity; 0 when not known
 }
 
+// A Tape is what a tape's greatest permissible error goes by.
+type Tape int
+
+// The tapes: accuracy classes I, II and III of EU 2014/32/EU, Annex X, and tapes in inches, which have no class.
+const (
+	TapeI Tape = 1 + iota
+	TapeII
+	TapeIII
+	InchTape
+)
+
 // Accuracy is what goes into the tolerance budget.
 type Accuracy struct {
-	Tape    int         // class 1, 2 or 3 of EU 2014/32/EU Annex X; default 2
+	Tape    Tape        // default TapeII, with units in inches InchTape
+	Reading geom.Length // half-width of what a person misreads a tape by, default 1/64 in or 0.5 mm
 	Seam    geom.Length // half-width of the error of a taped seam, default 0.3 mm
 	Wander  geom.Length // half-width of drill wander, default 0.5 mm
-	Growth  [2]float64  // paper growth, along and across the grain, as a fraction; default 0.001, 0.002
+	Growth  [2]float64  // paper growth, along and across the grain, as a fraction; default 0.0015, 0.003
 	Squared geom.Length // half-width of the board's own saw error; default half a saw step
 }
 

@@ -10,18 +10,14 @@ import (
 
 // budget says how far a hole may be off before the drill turns, for the print as it is: with these check lines, and
 // corner jigs where there are any.
-func (m *maker) budget(covered []bool) []typeset.Block {
-	long := LongLines(m.options.Printable, m.plan.Job.Units)
-	b := m.plan.Estimate(tolerance.Print{
-		Line:   [2]geom.Length{long.Across, long.Down},
-		Corner: func(board int) bool { return covered[board] },
-	})
+func (m *maker) budget() []typeset.Block {
+	b := m.plan.Estimate(m.print())
 	if b.Board < 0 {
 		return nil
 	}
 	about := func(l geom.Length) string { return "± " + l.Roughly(m.plan.Job.Units) }
 	how := "with the taped board template"
-	if b.Corner {
+	if b.Jigs {
 		how = "with corner jigs"
 	}
 	table := typeset.Table{

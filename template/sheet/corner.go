@@ -23,8 +23,11 @@ type corner struct {
 	along geom.Length // of line b from that end
 	theta float64
 	clips []jigClip
-	at    int          // the corner's index in the outline as seen, or that of the edge's beginning
-	seen  []geom.Point // middles of the clips, as seen
+	of    []int // the clips' indexes in the board's Clips
+	at    int   // the corner's index in the outline as seen, or that of the edge's beginning
+	// fromNext: line b is measured from the end of the edge, not from its beginning.
+	fromNext bool
+	seen     []geom.Point // middles of the clips, as seen
 }
 
 func (c corner) onEdge() bool { return c.b == "" }
@@ -50,15 +53,8 @@ func (m *maker) corners() ([]drawing.Sheet, []bool) {
 	side := m.boardSide()
 	covered := make([]bool, len(m.plan.Boards))
 	var jigs []jig
-	for i := range m.plan.Boards {
-		if m.template(i) == job.WholeTemplate {
-			continue
-		}
-		list, all := m.boardCorners(i, side)
-		if !all {
-			continue
-		}
-		covered[i] = true
+	for i, list := range m.allCorners() {
+		covered[i] = list != nil
 		for _, c := range list {
 			key := c.key()
 			at := slices.IndexFunc(jigs, func(j jig) bool { return j.key == key })
@@ -74,6 +70,21 @@ func (m *maker) corners() ([]drawing.Sheet, []bool) {
 		out = append(out, m.jigSheet(jigs, n, side))
 	}
 	return out, covered
+}
+
+// allCorners returns the corners and edges that each board is drilled from with jigs; nil where jigs are not wanted, or
+// don't reach all of its holes.
+func (m *maker) allCorners() [][]corner {
+	all := make([][]corner, len(m.plan.Boards))
+	for i := range m.plan.Boards {
+		if m.template(i) == job.WholeTemplate {
+			continue
+		}
+		if list, ok := m.boardCorners(i, m.boardSide()); ok {
+			all[i] = append([]corner{}, list...)
+		}
+	}
+	return all
 }
 
 // template is what the person wants for a board: that of the first run that uses it and says so.
@@ -102,13 +113,14 @@ func (m *maker) boardCorners(index int, side Side) (list []corner, all bool) {
 	var edges []corner
 	for k := range b.Clips {
 		c := &b.Clips[k]
-		if m.giveToCorner(sites, v, c) {
+		if m.giveToCorner(sites, v, k, c) {
 			continue
 		}
 		e, ok := m.edgeCorner(v, index, c)
 		if !ok {
 			return nil, false
 		}
+		e.of = []int{k}
 		edges = append(edges, e)
 	}
 	for _, s := range sites {
@@ -134,8 +146,8 @@ func (m *maker) cornerSites(v view, index int) []cornerSite {
 	return sites
 }
 
-// giveToCorner adds a clip to the nearest free corner whose page reaches it, and reports whether there is one.
-func (m *maker) giveToCorner(sites []cornerSite, v view, c *layout.Clip) bool {
+// giveToCorner adds clip k of a board to the nearest free corner whose page reaches it, and reports whether there is one.
+func (m *maker) giveToCorner(sites []cornerSite, v view, k int, c *layout.Clip) bool {
 	seen := v.to.Apply(c.Board)
 	nearest := make([]int, len(sites))
 	for i := range nearest {
@@ -151,6 +163,7 @@ func (m *maker) giveToCorner(sites []cornerSite, v view, c *layout.Clip) bool {
 		trial := sites[i].corner
 		trial.clips = append(slices.Clone(trial.clips), m.clipOf(v, c).mapped(sites[i].toJig))
 		trial.seen = append(slices.Clone(trial.seen), seen)
+		trial.of = append(slices.Clone(trial.of), k)
 		if _, ok := m.jigPage(trial); ok {
 			sites[i].corner = trial
 			return true
@@ -176,7 +189,7 @@ func (m *maker) edgeCorner(v view, index int, c *layout.Clip) (best corner, ok b
 		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: m.cornerName(v, i), along: foot.X, at: i, seen: []geom.Point{seen}}
 		trial.no = v.number(i, (i+1)%n)
 		if next.Y < at.Y || next.Y == at.Y && next.X < at.X { // measured from the lower end, of level edges from the left
-			trial.name, trial.along = m.cornerName(v, (i+1)%n), length-foot.X
+			trial.name, trial.along, trial.fromNext = m.cornerName(v, (i+1)%n), length-foot.X, true
 			trial.no = v.number((i+1)%n, i)
 		}
 		trial.clips = []jigClip{m.clipOf(v, c).mapped(frame).mapped(shift)}

@@ -51,7 +51,7 @@ func Of(p *plan.Plan, findings []rule.Finding, o Options) []drawing.Sheet {
 
 	var out []drawing.Sheet
 	if wanted(Scale) {
-		out = append(out, ScaleSheet(o, p.Job, m.budget(covered)...))
+		out = append(out, ScaleSheet(o, p.Job, m.budget()...))
 	}
 	if wanted(Overview) {
 		out = append(out, m.overview(append(slices.Clone(out), work...)))

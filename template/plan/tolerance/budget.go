@@ -11,12 +11,10 @@ import (
 
 // A Board is what counts of one kind of board.
 type Board struct {
-	Name     string
-	Panels   []string     // names of those that have it
-	Outline  geom.Polygon // board coordinates
-	Size     geom.Size
-	Holes    []geom.Point // board coordinates
-	Template job.TemplateKind
+	Name   string
+	Panels []string // names of those that have it
+	Size   geom.Size
+	Holes  []geom.Point // board coordinates
 }
 
 // A Budget is how far holes may be off. Expanded uncertainties are those of the two holes of one board that are likely
@@ -24,7 +22,7 @@ type Board struct {
 type Budget struct {
 	Board         int            // into the boards; −1 when no board has two holes
 	From, To      geom.Point     // the holes likely to be off most, board coordinates
-	Corner        bool           // set out with corner jigs
+	Jigs          bool           // set out with jigs
 	HoleToHole    Uncertainty    // on the board
 	BoardToWall   Uncertainty    // a board half against its wall half
 	Play          geom.Length    // of the clip
@@ -39,31 +37,35 @@ func (b Budget) Expanded() geom.Length { return max(b.HoleToHole.Expanded, b.Boa
 // Worst is the greater of the two worst cases.
 func (b Budget) Worst() geom.Length { return max(b.HoleToHole.Worst, b.BoardToWall.Worst) }
 
-// A Print is what only the paper decides. The zero Print is the usual one, see [Estimate].
+// A Print is what the pages decide.
 type Print struct {
-	Line   [2]geom.Length       // check lines across and down; 0: the longest the page holds
-	Corner func(board int) bool // does the board get corner jigs?
+	Line [2]geom.Length // check lines across and down
+	Page geom.Size      // what a page of a taped template shows, upright
+	Jigs [][]SetOut     // for each board that is drilled with jigs its holes; nil for the others
 }
 
-// Estimate works out the budget for a print. Where the print leaves something out, check lines are as long as the
-// page's printable strip less 10 mm at either end; jigs are used where the job lets them and each hole can be reached
-// from an edge on one page; seams are as many as the fewest pages upright or turned need.
-//
-// With drillThrough board and wall are drilled in one go, and then only the drill's wander parts them. Else the wall has
-// a template of its own, its pages placed by tape; the two errors are combined.
-func Estimate(j *job.Job, boards []Board, drillThrough bool, print Print) Budget {
-	e := estimator{Job: j, through: drillThrough, print: print}
+// jigs are the settings of a board's holes; nil without jigs.
+func (p Print) jigs(board int) []SetOut {
+	if board >= len(p.Jigs) {
+		return nil
+	}
+	return p.Jigs[board]
+}
+
+// Estimate works out the budget for a print, board and wall drilled each from its own sheets: those of the wall are set by
+// tape, and the two errors are combined. With sameHoles the halves could be drilled in one go, which then is among what
+// would help.
+func Estimate(j *job.Job, boards []Board, sameHoles bool, print Print) Budget {
+	e := estimator{Job: j, print: print}
 	budget := Budget{Board: -1, Play: j.Clip.Play}
 	var worst Sources
 	var atWorst, wallAtWorst geom.Length
+	var pair [2]int
 	for i := range boards {
-		corner := takesJigs(j, &boards[i])
-		if print.Corner != nil {
-			corner = print.Corner(i)
-		}
-		for k, from := range boards[i].Holes {
-			for _, to := range boards[i].Holes[:k] {
-				s := e.sources(boards[i].Size, from, to, corner)
+		holes := boards[i].Holes
+		for k := range holes {
+			for l := range k {
+				s := e.sources(&boards[i], print.jigs(i), k, l)
 				u := s.Uncertainty()
 				wallAtWorst = max(wallAtWorst, e.boardToWall(s).Worst)
 				if u.Worst > atWorst {
@@ -72,8 +74,8 @@ func Estimate(j *job.Job, boards []Board, drillThrough bool, print Print) Budget
 				if budget.Board >= 0 && u.Expanded <= budget.HoleToHole.Expanded {
 					continue
 				}
-				budget.Board, budget.From, budget.To, budget.Corner = i, from, to, corner
-				budget.HoleToHole, budget.Sources = u, s
+				budget.Board, budget.From, budget.To, budget.Jigs = i, holes[k], holes[l], print.jigs(i) != nil
+				budget.HoleToHole, budget.Sources, pair = u, s, [2]int{k, l}
 			}
 		}
 	}
@@ -83,88 +85,57 @@ func Estimate(j *job.Job, boards []Board, drillThrough bool, print Print) Budget
 	budget.BoardToWall = e.boardToWall(budget.Sources)
 	budget.HoleToHole.Worst, budget.BoardToWall.Worst = atWorst, wallAtWorst
 	budget.Contributions = worst.Contributions()
-	budget.Helps = e.helps(budget, boards[budget.Board].Size)
+	budget.Helps = e.helps(budget, &boards[budget.Board], pair, sameHoles)
 	return budget
-}
-
-// takesJigs reports whether a board is usually drilled with corner jigs.
-func takesJigs(j *job.Job, b *Board) bool {
-	if b.Template != job.AutoTemplate {
-		return b.Template == job.CornerTemplate
-	}
-	page, keep := printable(j), j.Screws.Marker/2+5*geom.Millimetre
-	for _, h := range b.Holes {
-		if b.Outline.DistanceTo(h)+keep > min(page.W, page.H) {
-			return false
-		}
-	}
-	return true
-}
-
-// printable is what a page holds, upright.
-func printable(j *job.Job) geom.Size {
-	paper := j.Paper
-	return geom.Size{W: max(0, paper.Size.W-2*paper.Margin), H: max(0, paper.Size.H-2*paper.Margin)}
 }
 
 // An estimator is a job and a print whose errors are estimated.
 type estimator struct {
 	*job.Job
-	through bool // one hole marks board and wall
-	print   Print
+	print Print
 }
 
-// sources are those of the distance of two holes on a board of the size.
-func (e estimator) sources(size geom.Size, from, to geom.Point, corner bool) Sources {
-	acc := e.Accuracy
-	d := [2]geom.Length{(to.X - from.X).Abs(), (to.Y - from.Y).Abs()}
-	s := Sources{Distance: d, Printed: d, Line: e.print.Line, Seam: acc.Seam, Wander: acc.Wander, Place: written}
-	page := printable(e.Job)
-	for axis, longest := range [2]geom.Length{page.W, page.H} {
-		if s.Line[axis] == 0 {
-			s.Line[axis] = max(geom.Millimetre, longest-20*geom.Millimetre)
-		}
-		s.Reading[axis] = TapeError(acc.Tape, s.Line[axis]) / 2
+// sources are those of the distance of two holes of a board.
+func (e estimator) sources(b *Board, jigs []SetOut, from, to int) Sources {
+	acc, p, q := e.Accuracy, b.Holes[from], b.Holes[to]
+	d := [2]geom.Length{(q.X - p.X).Abs(), (q.Y - p.Y).Abs()}
+	s := Sources{Distance: d, Printed: d, Line: e.print.Line, Reading: acc.Reading, Seam: acc.Seam, Wander: acc.Wander, Place: written}
+	for axis, line := range s.Line {
+		s.Tape[axis] = TapeError(acc.Tape, line)
 		s.Growth[axis] = max(acc.Growth[0], acc.Growth[1]) // a page may lie either way round
 	}
-	if corner {
-		e.setOut(&s, size, from, to)
-	} else {
-		s.Seams = e.usualSeams(d)
+	if jigs == nil {
+		s.Seams = e.seams(d)
+		return s
 	}
+	e.setOut(&s, p, jigs[from], q, jigs[to])
 	return s
 }
 
-// setOut fills in what corner jigs make of the distance of two holes. Along each axis a hole within a page's reach of an
-// edge is printed from that edge; one beyond it is on a jig that is set to a mark, made by tape from the left or
-// lower end. Where the holes depend on different ends the board's own size comes in.
-func (e estimator) setOut(s *Sources, size geom.Size, from, to geom.Point) {
-	page, acc := printable(e.Job), e.Accuracy
-	reach := max(page.W, page.H) - e.Screws.Marker/2 - 5*geom.Millimetre
-	for axis, along := range [2][3]geom.Length{{from.X, to.X, size.W}, {from.Y, to.Y, size.H}} {
-		var low [2]bool // set out from the left or lower end
-		var printed [2]geom.Length
-		for i, at := range along[:2] {
-			low[i], printed[i] = at <= along[2]-at, min(at, along[2]-at)
-			if printed[i] > reach {
-				low[i], printed[i], s.Taped[axis][i] = true, 0, TapeError(acc.Tape, at)
-			}
+// setOut fills in what jigs make of the distance of two holes: what each is printed from an edge or a mark, marks made by
+// tape, and the board's own size where the holes depend on different edges.
+func (e estimator) setOut(s *Sources, p geom.Point, a SetOut, q geom.Point, b SetOut) {
+	if a.Page == b.Page {
+		return
+	}
+	for axis, at := range [2][2]geom.Length{{p.X, q.X}, {p.Y, q.Y}} {
+		s.Printed[axis] = (at[0] - a.Settings[axis].From - (at[1] - b.Settings[axis].From)).Abs()
+		if a.Settings[axis].Edge != b.Settings[axis].Edge {
+			s.Squared[axis] = e.Accuracy.Squared
 		}
-		s.Printed[axis], s.Squared[axis] = printed[0]+printed[1], acc.Squared
-		if low[0] == low[1] {
-			s.Squared[axis] = 0
-			if s.Taped[axis] == ([2]geom.Length{}) {
-				s.Printed[axis] = (printed[0] - printed[1]).Abs() // on one page, or on pages that share their edge
+		for _, set := range [2]Setting{a.Settings[axis], b.Settings[axis]} {
+			if set.From != set.Edge {
+				s.Marks[axis] = append(s.Marks[axis], HookedError(e.Accuracy.Tape, set.From-set.Edge))
 			}
 		}
 	}
 }
 
-// usualSeams is how many seams lie between holes a distance apart, where pages are laid as few as can be, upright or
+// seams is how many seams lie between holes a distance apart, where pages are laid as few as can be, upright or
 // turned. Holes stay clear of seams by their circle and 5 mm.
-func (e estimator) usualSeams(d [2]geom.Length) [2]int {
+func (e estimator) seams(d [2]geom.Length) [2]int {
 	keep := e.Screws.Marker + 10*geom.Millimetre
-	seams := func(length, page geom.Length) int {
+	count := func(length, page geom.Length) int {
 		pitch := page - e.Paper.Overlap
 		if pitch <= 0 {
 			return 0
@@ -172,27 +143,28 @@ func (e estimator) usualSeams(d [2]geom.Length) [2]int {
 		need := max(0, length+keep-e.Paper.Overlap)
 		return max(0, int((need+pitch-1)/pitch)-1)
 	}
-	page := printable(e.Job)
-	upright := [2]int{seams(d[0], page.W), seams(d[1], page.H)}
-	turned := [2]int{seams(d[0], page.H), seams(d[1], page.W)}
+	page := e.print.Page
+	upright := [2]int{count(d[0], page.W), count(d[1], page.H)}
+	turned := [2]int{count(d[0], page.H), count(d[1], page.W)}
 	if turned[0]+turned[1] < upright[0]+upright[1] {
 		return turned
 	}
 	return upright
 }
 
-// boardToWall is how far a wall half may be off its board half, whose holes have the sources.
+// boardToWall is how far a wall half may be off its board half, whose holes have the sources: the wall's pages are set to
+// marks by tape.
 func (e estimator) boardToWall(board Sources) Uncertainty {
 	acc := e.Accuracy
-	if e.through {
-		return Sources{Wander: acc.Wander}.Uncertainty()
-	}
-	wall := Sources{Distance: board.Distance, Wander: acc.Wander, Place: written}
+	wall := Sources{Distance: board.Distance, Wander: acc.Wander, Place: written, Reading: acc.Reading}
 	for axis, d := range board.Distance {
 		if d > 0 {
-			wall.Taped[axis][0] = TapeError(acc.Tape, d) // pages are placed by tape
+			wall.Marks[axis] = []geom.Length{TapeError(acc.Tape, d)}
 		}
 	}
 	a, b := board.Uncertainty(), wall.Uncertainty()
 	return Uncertainty{a.Worst + b.Worst, geom.Length(math.Round(math.Hypot(float64(a.Expanded), float64(b.Expanded))))}
 }
+
+// together is how far a wall half is off its board half when both are drilled in one go.
+func (e estimator) together() Uncertainty { return Sources{Wander: e.Accuracy.Wander}.Uncertainty() }

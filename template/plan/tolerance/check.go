@@ -27,8 +27,8 @@ func (b *Board) subject(key string) finding.Subject {
 	return finding.OfOne(finding.Board, key, b.Name, b.Panels...)
 }
 
-// Check holds a budget of the boards against the play of the clip.
-func Check(j *job.Job, boards []Board, b Budget) (found finding.List) {
+// Check holds a budget of the boards, for a print, against the play of the clip.
+func Check(j *job.Job, boards []Board, print Print, b Budget) (found finding.List) {
 	if b.Board < 0 || b.Play == 0 {
 		return nil
 	}
@@ -40,7 +40,7 @@ func Check(j *job.Job, boards []Board, b Budget) (found finding.List) {
 		found.Add(boards[b.Board].subject("clip.play"), "clip.play", f)
 	}
 	for i := range boards {
-		if squared := j.Accuracy.Squared; takesJigs(j, &boards[i]) && 2*squared > b.Play {
+		if squared := j.Accuracy.Squared; print.jigs(i) != nil && 2*squared > b.Play {
 			found.Add(boards[i].subject("accuracy.squared"), "accuracy.squared", JigSawError{Saw: squared, Play: b.Play})
 		}
 	}

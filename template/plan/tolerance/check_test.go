@@ -5,33 +5,38 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"rodsheet/template/job"
 )
 
 func TestLikelyErrorOverThePlayIsReportedWithWhatHelpsMost(t *testing.T) {
 	j, boards := letter(), []Board{board()}
-	assert.Empty(t, Check(j, boards, Estimate(j, boards, true, Print{})), "jigs do it")
+	j.Clip.Play = in / 4
+	assert.Empty(t, Check(j, boards, jigs(), Estimate(j, boards, true, jigs())), "jigs do it")
 
-	boards[0].Template = job.WholeTemplate
-	found := Check(j, boards, Estimate(j, boards, true, Print{}))
+	j.Clip.Play = in / 16
+	found := Check(j, boards, taped(), Estimate(j, boards, true, taped()))
 	require.Len(t, found, 1)
-	assert.Contains(t, found[0].Params.(ErrorOverPlay).Help, "drill board and wall in one go")
+	assert.NotEmpty(t, found[0].Params.(ErrorOverPlay).Help)
 	assert.Equal(t, "board A", found[0].Subject.String())
 }
 
 func TestJigsOnBoardsSawnRoughlyAreReported(t *testing.T) {
 	j, boards := letter(), []Board{board()}
+	check := func(p Print) []string {
+		var ids []string
+		for _, f := range Check(j, boards, p, Estimate(j, boards, true, p)) {
+			ids = append(ids, f.Params.ID())
+		}
+		return ids
+	}
 	j.Accuracy.Squared = in / 32
-	assert.Empty(t, Check(j, boards, Estimate(j, boards, true, Print{})), "half the play is still right")
+	assert.NotContains(t, check(jigs()), "jig-saw-error", "half the play is still right")
 	j.Accuracy.Squared = in/32 + in/64
-	found := Check(j, boards, Estimate(j, boards, true, Print{}))
-	require.NotEmpty(t, found)
-	assert.Equal(t, JigSawError{Saw: in/32 + in/64, Play: in / 16}, found[len(found)-1].Params)
+	assert.Contains(t, check(jigs()), "jig-saw-error")
+	assert.NotContains(t, check(taped()), "jig-saw-error")
 }
 
 func TestNoBoardsMakeNoBudget(t *testing.T) {
-	b := Estimate(letter(), nil, true, Print{})
+	b := Estimate(letter(), nil, true, taped())
 	assert.Equal(t, -1, b.Board)
-	assert.Empty(t, Check(letter(), nil, b))
+	assert.Empty(t, Check(letter(), nil, taped(), b))
 }
