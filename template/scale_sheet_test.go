@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"rodsheet/geom"
+	"rodsheet/template"
 	"rodsheet/template/internal/reader"
 	"rodsheet/template/sheet"
 )
@@ -81,5 +83,25 @@ func TestTheLongLinesAreAsLongAsTheirWordsAndTheCommandSay(t *testing.T) {
 				assert.True(t, found, "%s: no line beside %q is so long", name, words[0].String)
 			}
 		}
+	}
+}
+
+// What the plan reckons is what is printed: the first page repeats its figures, and says which template they are of.
+func TestTheFirstPageSaysOfTheErrorsWhatThePlanSays(t *testing.T) {
+	for _, name := range jobs {
+		p := onPaper(t, name, template.Print{AllowStops: true})
+		page := p.read[p.of(sheet.Scale)[0].First-1]
+		b, units, words := p.Plan.Budget, p.Job.Units, all(page)
+		require.GreaterOrEqual(t, b.Board, 0, name)
+		for _, l := range []geom.Length{b.HoleToHole.Expanded, b.HoleToHole.Worst, b.BoardToWall.Expanded, b.BoardToWall.Worst} {
+			assert.Contains(t, words, "± "+l.Roughly(units), name)
+		}
+		board := p.Plan.Boards[b.Board].Name
+		taped := false
+		for _, s := range p.of(sheet.Board) {
+			taped = taped || s.Sheet == "board "+board
+		}
+		assert.Equal(t, taped, strings.Contains(words, "hole to hole on board "+board+", with the taped board template"), name)
+		assert.Equal(t, !taped, b.Jigs, name)
 	}
 }

@@ -81,6 +81,7 @@ func TestEveryDefaultOfTheTableHolds(t *testing.T) {
 		{"studs.margin", func(j *Job) geom.Length { return first(j).Studs.Margin }, 3 * in / 8, 10 * mm},
 		{"slivers.width", func(j *Job) geom.Length { return j.Slivers.Width }, 3 * in, 75 * mm},
 		{"accuracy.squared", func(j *Job) geom.Length { return j.Accuracy.Squared }, in / 32, mm / 2},
+		{"accuracy.reading", func(j *Job) geom.Length { return j.Accuracy.Reading }, in / 64, mm / 2},
 		{"accuracy.seam", func(j *Job) geom.Length { return j.Accuracy.Seam }, 300 * geom.Micrometre, 300 * geom.Micrometre},
 		{"accuracy.wander", func(j *Job) geom.Length { return j.Accuracy.Wander }, mm / 2, mm / 2},
 	} {
@@ -94,8 +95,8 @@ func TestEveryDefaultOfTheTableHolds(t *testing.T) {
 		assert.Equal(t, j.Clip.Board, j.Clip.Wall)
 		assert.True(t, j.Wrap.Auto)
 		assert.Equal(t, "auto", j.Wrap.Fold)
-		assert.Equal(t, 2, j.Accuracy.Tape)
-		assert.Equal(t, [2]float64{0.001, 0.002}, j.Accuracy.Growth)
+		assert.Equal(t, map[geom.System]Tape{geom.Imperial: InchTape, geom.Metric: TapeII}[j.Units], j.Accuracy.Tape)
+		assert.Equal(t, [2]float64{0.0015, 0.003}, j.Accuracy.Growth)
 		assert.Equal(t, Buying{Spares: 2, ScrewPack: 100}, j.Buying)
 		assert.Equal(t, ForDrilling, j.Blocks.For)
 		assert.Equal(t, NoCorner, j.Walls[0].Corner)

@@ -75,7 +75,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 	assert.Equal(t, []Band{back, bay, shelf}, j.Bands)
 	assert.Equal(t, Framing{Wood: "fir", Gravity: 0.5}, j.Framing)
 	assert.Equal(t, Accuracy{
-		Tape: 2, Seam: in / 64, Wander: in / 32, Growth: [2]float64{0.0005, 0.0015}, Squared: 3 * in / 64,
+		Tape: TapeII, Reading: 3 * in / 64, Seam: in / 64, Wander: in / 32, Growth: [2]float64{0.0005, 0.0015}, Squared: 3 * in / 64,
 	}, j.Accuracy)
 	assert.Equal(t, Slivers{Width: 4 * in, Area: geom.Size{W: 5 * in, H: 8 * in}, Merge: true}, j.Slivers)
 	assert.Equal(t, Buying{ScrewPack: 50}, j.Buying)

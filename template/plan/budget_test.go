@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,14 +13,14 @@ import (
 	"rodsheet/template/plan/tolerance"
 )
 
-func TestOneHoleMarksBoardAndWallWhereTheHalvesLieOverEachOther(t *testing.T) {
+func TestDrillingInOneGoHelpsWhereTheHalvesLieOverEachOther(t *testing.T) {
 	j := sample.Reading()
-	worst := func() geom.Length {
+	helps := func() string {
 		p := &Plan{Job: j, Layout: hung.Layout(j, hung.Board24x48(), 1, hung.Stud)}
 		p.Screws, _ = fastening.Choose(j, &p.Layout)
-		return p.Estimate(tolerance.Print{}).BoardToWall.Worst
+		return fmt.Sprint(p.Estimate(tolerance.Print{Line: [2]geom.Length{200 * geom.Millimetre, 260 * geom.Millimetre}, Page: geom.Size{W: 190 * geom.Millimetre, H: 240 * geom.Millimetre}}).Helps)
 	}
-	assert.Equal(t, 2*j.Accuracy.Wander, worst())
+	assert.Contains(t, helps(), "in one go")
 	j.Clip.Offset = geom.Pt(0, geom.Inch)
-	assert.Greater(t, worst(), 2*j.Accuracy.Wander)
+	assert.NotContains(t, helps(), "in one go")
 }

@@ -6,15 +6,15 @@ import "rodsheet/template/plan/tolerance"
 func measuring() []Rule {
 	return []Rule{
 		{ID: "error-over-play", Level: Caution,
-			What:   "The likely error between two holes (19 cases in 20) stays within the play of the clip.",
+			What:   "The likely error between the halves of two clips (19 cases in 20) stays within the play of the clip.",
 			Why:    "Clips forgive no more than their play: beyond it the panel goes on askew or not at all.",
-			Source: "errors put together as in JCGM 100 (GUM); tapes: EU 2014/32/EU Annex X; growth of paper: paper-trade table",
+			Source: "errors put together as in JCGM 100 (GUM); tapes: EU 2014/32/EU, Annex X, or NIST Handbook 44, 5.52; growth of paper: paper-trade table for bond; seams and the drill's wander: no source, from memory",
 			say: say(func(s *speech, f tolerance.ErrorOverPlay) (text, remedy string) {
 				remedy = "Try the clips on one panel before drilling the rest."
 				if f.Help != "" {
 					remedy = s.sprintf("What would help most: %s; that leaves %s. %s", f.Help, f.Leaves.Roughly(s.units), remedy)
 				}
-				return s.sprintf("Two holes of %s may well be %s off, against a play of %s in the clip (at the worst %s).",
+				return s.sprintf("The halves of the clips of %s may well miss each other by %s, against a play of %s in the clip (at the worst %s).",
 					s.who(), f.Likely.Roughly(s.units), f.Play.Roughly(s.units), f.Worst.Roughly(s.units)), remedy
 			})},
 		{ID: "jig-saw-error", Level: Caution,

@@ -11,6 +11,7 @@ import (
 	"rodsheet/geom"
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
+	"rodsheet/template/plan/tolerance"
 )
 
 // base is a job of our own with nothing to find in it: two panels on studs and rails. Cases change a few words of it.
@@ -75,6 +76,15 @@ func checked(t *testing.T, j *job.Job) []Finding {
 	t.Helper()
 	p, err := plan.Make(j)
 	require.NoError(t, err)
+	print := tolerance.Print{Line: [2]geom.Length{8 * geom.Inch, 10 * geom.Inch}, Page: geom.Size{W: 7 * geom.Inch, H: 9 * geom.Inch}}
+	for _, b := range p.Boards { // as if jigs reached every hole
+		var holes []geom.Point
+		for _, c := range b.Clips {
+			holes = append(holes, c.BoardHoles...)
+		}
+		print.Jigs = append(print.Jigs, tolerance.Corners(b.Size, holes))
+	}
+	p.Judge(print)
 	return Check(p)
 }
 

@@ -82,7 +82,9 @@ func (t *tables) budget() {
 	if len(b.Contributions) > 0 {
 		var parts []string
 		for _, term := range b.Contributions {
-			parts = append(parts, term.Name+" "+rough(term.Worst))
+			if term.Worst >= geom.Millimetre/20 {
+				parts = append(parts, term.Name+" "+rough(term.Worst))
+			}
 		}
 		t.words("At the worst, between two holes: " + strings.Join(parts, ", ") + ".")
 	}

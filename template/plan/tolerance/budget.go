@@ -166,5 +166,5 @@ func (e estimator) boardToWall(board Sources) Uncertainty {
 	return Uncertainty{a.Worst + b.Worst, geom.Length(math.Round(math.Hypot(float64(a.Expanded), float64(b.Expanded))))}
 }
 
-// together is how far a wall half is off its board half when both are drilled in one go.
+// together is how far a wall half is off its board half when both are drilled in one go, wherever on the board that is.
 func (e estimator) together() Uncertainty { return Sources{Wander: e.Accuracy.Wander}.Uncertainty() }

@@ -238,7 +238,7 @@ func TestBoardAndWallAreReckonedAsPrinted(t *testing.T) {
 	b := estimate(j, true, jigs())
 	assert.Greater(t, b.BoardToWall.Expanded, b.HoleToHole.Expanded, "each has its own sheets")
 	assert.Contains(t, b.Helps[0].What, "in one go")
-	assert.Equal(t, b.HoleToHole.Expanded, b.Helps[0].Expanded, "two holes of the board are as far off as before")
+	assert.Equal(t, Sources{Wander: j.Accuracy.Wander}.Uncertainty().Expanded, b.Helps[0].Expanded, "only the drill's wander is left")
 	for _, h := range estimate(j, false, jigs()).Helps {
 		assert.NotContains(t, h.What, "in one go")
 	}

@@ -6,7 +6,7 @@ import (
 	"rodsheet/template/plan/finding"
 )
 
-// ErrorOverPlay: two holes of a board may well be further off than the play of the clip.
+// ErrorOverPlay: the halves of a board's clips may well miss each other by more than the play.
 type ErrorOverPlay struct {
 	Likely, Worst, Play geom.Length
 	Help                string      // what would help most; "" for nothing

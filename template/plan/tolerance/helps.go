@@ -25,7 +25,7 @@ func (e estimator) helps(b Budget, board *Board, pair [2]int, sameHoles bool) []
 			helps = append(helps, Help{what, left})
 		}
 	}
-	if left := max(b.HoleToHole.Expanded, e.together().Expanded); sameHoles && left < b.Expanded() {
+	if left := e.together().Expanded; sameHoles && left < b.Expanded() {
 		helps = append(helps, Help{"drill board and wall in one go, the board held in its place, instead of from two templates", left})
 	}
 	class1 := func(s *Sources) {
