@@ -61,6 +61,7 @@ type Print struct {
 	Printer    string         // name of the printer that Correction belongs to
 	Correction geom.Affine    // see page.Options
 	Most       int            // refuse more pages; 0 for no limit
+	Check      func() error   // asked before each sheet, so that what is no longer wanted can end; nil for never
 	AllowStops bool           // drill templates even while a stop is not accepted; else that is a *StopError
 }
 
@@ -72,7 +73,7 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 		paper = w.Job.Paper
 	}
 	o := options(paper, w.Job.Units)
-	o.Job, o.Printer, o.Correction, o.Whole, o.Most = w.Job.Name, p.Printer, p.Correction, p.Whole, p.Most
+	o.Job, o.Printer, o.Correction, o.Whole, o.Most, o.Check = w.Job.Name, p.Printer, p.Correction, p.Whole, p.Most, p.Check
 	field, err := o.Field()
 	if err != nil {
 		return page.Set{}, nil, err

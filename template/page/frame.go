@@ -18,11 +18,12 @@ type Paper struct {
 type Options struct {
 	Paper      Paper
 	Units      geom.System
-	Job        string      // the job's name, on every page
-	Printer    string      // name of the printer the pages are corrected for; "" for none
-	Correction geom.Affine // what undoes the printer's error, without a move; the zero value corrects nothing
-	Whole      bool        // each tiled or free drawing on one page of its own size
-	Most       int         // refuse to lay out more pages than this; 0 for no limit
+	Job        string       // the job's name, on every page
+	Printer    string       // name of the printer the pages are corrected for; "" for none
+	Correction geom.Affine  // what undoes the printer's error, without a move; the zero value corrects nothing
+	Whole      bool         // each tiled or free drawing on one page of its own size
+	Most       int          // refuse to lay out more pages than this; 0 for no limit
+	Check      func() error // asked before each sheet, so that what is no longer wanted can end; nil for never
 }
 
 // Furniture stands outside the field: a footer, and a strip on the right for the upright check line.

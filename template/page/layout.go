@@ -57,7 +57,7 @@ type spec struct {
 }
 
 // Lay puts sheets on paper, in their order. The counts are one for each sheet. Errors are *[PaperError],
-// *[TooManyError], or say what of a sheet could not be laid out.
+// *[TooManyError], that of o.Check, or say what of a sheet could not be laid out.
 func Lay(title string, sheets []drawing.Sheet, o Options) (Set, []Count, error) {
 	if _, err := o.Field(); err != nil {
 		return Set{}, nil, err
@@ -67,6 +67,11 @@ func Lay(title string, sheets []drawing.Sheet, o Options) (Set, []Count, error) 
 	var specs [][]spec
 	total := 0
 	for i := range sheets {
+		if o.Check != nil {
+			if err := o.Check(); err != nil {
+				return Set{}, nil, err
+			}
+		}
 		s := &sheets[i]
 		pages, count, err := o.lay(s)
 		if err != nil {

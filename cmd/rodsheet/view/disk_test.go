@@ -22,7 +22,9 @@ type memory struct {
 }
 
 func newMemory(files map[string]string) *memory {
-	return &memory{files: maps.Clone(files), drafts: map[string]map[string]Draft{}}
+	m := &memory{files: map[string]string{}, drafts: map[string]map[string]Draft{}}
+	maps.Copy(m.files, files)
+	return m
 }
 
 func (m *memory) Folder() string { return "the folder" }

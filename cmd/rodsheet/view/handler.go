@@ -54,6 +54,8 @@ func New(c Config) *Server {
 		"POST /demo": s.copyDemo,
 		"POST /drop": s.dropFile,
 
+		"POST /edit":    s.edit,
+		"POST /preview": s.preview,
 		"POST /text":    s.replaceText,
 		"POST /undo":    s.undo,
 		"POST /redo":    s.redo,
@@ -236,7 +238,7 @@ func (s *Server) change(w http.ResponseWriter, v int, do func(d *openJob) (words
 	a.Words = words
 	status := http.StatusOK
 	if err != nil {
-		a.Error, status = sentence(err.Error()), http.StatusUnprocessableEntity
+		a.Error, status = wordsOf(err), http.StatusUnprocessableEntity
 		var clash *clashError
 		var stale staleError
 		switch {
@@ -247,7 +249,16 @@ func (s *Server) change(w http.ResponseWriter, v int, do func(d *openJob) (words
 	writeJSON(w, status, a)
 }
 
-// sentence makes the words of an error one.
+// wordsOf says an error as a sentence. An edit that is refused has its field beside it already.
+func wordsOf(err error) string {
+	var refused *job.EditError
+	if errors.As(err, &refused) {
+		return sentence(refused.Text)
+	}
+	return sentence(err.Error())
+}
+
+// sentence makes words one.
 func sentence(words string) string {
 	if words == "" {
 		return words

@@ -206,15 +206,15 @@ func TestNewJobsDemosAndDroppedFilesNeverReplaceAFile(t *testing.T) {
 		assert.Equal(t, 422, p.send(path, "application/octet-stream", from).Code, path)
 	}
 
-	begin := map[string]any{"name": "Attic", "units": "mm"}
+	begin := map[string]any{"name": "Attic", "units": "mm", "paper": "a3", "walls": 2}
 	code, a = p.post("/new", begin)
 	require.Equal(t, 200, code, a.Error)
 	assert.Equal(t, "Attic.yaml", a.Name)
 	code, a = p.post("/new", begin)
 	assert.Equal(t, 422, code)
 	assert.Contains(t, a.Error, "is there already")
-	for field, bad := range map[string]any{"name": "../x", "units": "ell"} {
-		wrong := map[string]any{"name": "Cellar", "units": "in"}
+	for field, bad := range map[string]any{"name": "../x", "units": "ell", "walls": 0, "paper": "a9\nb"} {
+		wrong := map[string]any{"name": "Cellar", "units": "in", "paper": "", "walls": 1}
 		wrong[field] = bad
 		code, _ = p.post("/new", wrong)
 		assert.Equal(t, 422, code, field)

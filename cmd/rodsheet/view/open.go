@@ -46,6 +46,7 @@ type openJob struct {
 
 	text    []byte
 	cond    condition
+	fields  *job.Text      // of text; nil when it is unreadable
 	version int            // counts every change that a window must hear of, over all jobs of the server
 	changed int            // version of the last change of the text
 	barrier int            // version of the last change of lists and names: older edits don't know where they are
@@ -106,6 +107,7 @@ func (d *openJob) unsaved() bool { return d.lost != "" || !bytes.Equal(d.text, d
 type reading struct {
 	text    []byte
 	cond    condition
+	fields  *job.Text // nil when it is unreadable
 	work    *template.Work
 	trouble *job.Problems
 }
@@ -113,6 +115,9 @@ type reading struct {
 func read(name string, text []byte) reading {
 	r := reading{text: text, cond: sound}
 	var err error
+	if r.fields, err = job.ParseText(text); err != nil {
+		r.fields = nil
+	}
 	if r.work, err = template.Open(name, text); err == nil {
 		return r
 	}
@@ -121,7 +126,7 @@ func read(name string, text []byte) reading {
 		r.trouble = &job.Problems{Source: job.Source{File: name}}
 		r.trouble.Add("", "%s", err)
 	}
-	if slices.ContainsFunc(r.trouble.List, func(p job.Problem) bool { return p.Field == "" }) {
+	if r.fields == nil {
 		r.cond = unreadable
 	}
 	return r
@@ -134,7 +139,7 @@ func (d *openJob) set(r reading, words string, lists bool) {
 	if lists {
 		d.barrier = d.version
 	}
-	d.text, d.cond, d.trouble = r.text, r.cond, r.trouble
+	d.text, d.cond, d.fields, d.trouble = r.text, r.cond, r.fields, r.trouble
 	switch {
 	case r.cond == sound:
 		d.work, d.since = r.work, ""

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"rodsheet/template/job"
+	"rodsheet/template/paper"
 	"rodsheet/template/rule"
 	"rodsheet/template/tables"
 
@@ -22,7 +23,7 @@ var pages embed.FS
 var static embed.FS
 
 var templates = template.Must(template.New("").Funcs(template.FuncMap{
-	"tally": tables.Tally,
+	"tally": tables.Tally, "papers": paper.Names,
 }).ParseFS(pages, "*.html"))
 
 // fragments are the parts of the page that are replaced by their id, each a template of that name. What a fragment shows
@@ -36,7 +37,8 @@ type state struct {
 	Name      string // of the file
 	Folder    string
 	Condition condition
-	Source    string         // the text, where it can be shown
+	Source    string         // the text
+	Text      *job.Text      // the same as fields and values; nil while it is unreadable
 	Work      *work.Work     // of the last sound text; nil when there was none
 	Since     string         // what was changed since Work; "" while Work is of this text
 	Problems  *job.Problems  // nil while it is sound
@@ -69,17 +71,13 @@ func (s *Server) publish() *state {
 	now := &state{
 		Version: d.version, Changed: d.changed, Name: d.name, Folder: s.Disk.Folder(), Condition: d.cond, Work: d.work, Since: d.since, Problems: d.trouble,
 		Unsaved: d.unsaved(), Undo: next(d.undo), Redo: next(d.redo), Clash: d.theirs != nil, Lost: d.lost, Undrawn: d.undrawn,
-		Offered: append([]Draft(nil), d.offered...), begun: d.begun, html: map[string]fragment{}, Source: string(d.text),
+		Offered: append([]Draft(nil), d.offered...), begun: d.begun, html: map[string]fragment{}, Source: string(d.text), Text: d.fields,
 	}
 	if d.work != nil {
 		now.Findings = rule.Grouped(d.work.Findings)
 	}
 	for _, id := range fragments {
-		var b bytes.Buffer
-		if err := templates.ExecuteTemplate(&b, id, now); err != nil {
-			panic(err) // the templates are part of the program, and the tests run them all
-		}
-		f := fragment{b.String(), now.Version}
+		f := fragment{now.render(id), now.Version}
 		if last != nil && last.html[id].html == f.html {
 			f.version = last.html[id].version
 		}
@@ -87,6 +85,15 @@ func (s *Server) publish() *state {
 	}
 	s.current.Store(now)
 	return now
+}
+
+// render makes the HTML of a fragment.
+func (s *state) render(id string) string {
+	var b strings.Builder
+	if err := templates.ExecuteTemplate(&b, id, s); err != nil {
+		panic(err) // the templates are part of the program, and the tests run them all
+	}
+	return b.String()
 }
 
 // Fragment is the HTML of a fragment, for the whole page.

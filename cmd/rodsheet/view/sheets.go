@@ -83,8 +83,11 @@ func (c choice) print(now *state, printers Printers) (work.Print, error) {
 // layouts keeps the sheets that were laid out last: a window asks for them page by page.
 type layouts struct {
 	mu   sync.Mutex
-	last *layout
+	kept []*layout  // of one work, the one asked for last at the end
+	busy sync.Mutex // one is laid out at a time, so that the form is never held up
 }
+
+const maxLayouts = 3
 
 // A layout is the pages of a print, being laid out or ready.
 type layout struct {
@@ -94,23 +97,17 @@ type layout struct {
 	set    page.Set
 	counts []page.Count
 	err    error
+	cancel context.CancelFunc
 }
 
-// lay lays out the sheets of a choice, once for all who ask for the same. A print that a stop forbids is a
-// *template.StopError. When ctx is done, it returns at once.
+// lay lays out the sheets of a choice, once for all who ask for the same. Those of an earlier text are given up. When ctx
+// is done, it returns at once.
 func (l *layouts) lay(ctx context.Context, now *state, printers Printers, c choice) (page.Set, []page.Count, error) {
 	p, err := c.print(now, printers)
 	if err != nil {
 		return page.Set{}, nil, err
 	}
-	l.mu.Lock()
-	one := l.last
-	if one == nil || one.work != now.Work || !reflect.DeepEqual(one.print, p) {
-		one = &layout{work: now.Work, print: p, ready: make(chan struct{})}
-		l.last = one
-		go one.run()
-	}
-	l.mu.Unlock()
+	one := l.find(now.Work, p)
 	select {
 	case <-one.ready:
 		return one.set, one.counts, one.err
@@ -119,14 +116,48 @@ func (l *layouts) lay(ctx context.Context, now *state, printers Printers, c choi
 	}
 }
 
-func (l *layout) run() {
+// find is the layout of a print, begun if there is none.
+func (l *layouts) find(w *work.Work, p work.Print) *layout {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	for i, one := range l.kept {
+		if one.work == w && reflect.DeepEqual(one.print, p) {
+			l.kept = append(slices.Delete(l.kept, i, i+1), one)
+			return one
+		}
+	}
+	kept := l.kept[:0]
+	for i, one := range l.kept {
+		if one.work == w && len(l.kept)-i < maxLayouts {
+			kept = append(kept, one)
+		} else {
+			one.cancel()
+		}
+	}
+	clear(l.kept[len(kept):])
+	l.kept = kept
+	ctx, cancel := context.WithCancel(context.Background())
+	one := &layout{work: w, print: p, ready: make(chan struct{}), cancel: cancel}
+	l.kept = append(l.kept, one)
+	go one.run(ctx, &l.busy)
+	return one
+}
+
+func (l *layout) run(ctx context.Context, busy sync.Locker) {
+	busy.Lock()
+	defer busy.Unlock()
+	defer l.cancel()
 	defer close(l.ready)
 	defer func() {
 		if bad := recover(); bad != nil {
 			l.err = fmt.Errorf("the sheets can't be laid out: %v", bad)
 		}
 	}()
-	l.set, l.counts, l.err = l.work.Pages(l.print)
+	p := l.print
+	p.Check = ctx.Err
+	if l.err = ctx.Err(); l.err == nil {
+		l.set, l.counts, l.err = l.work.Pages(p)
+	}
 	var stops *work.StopError
 	var many *page.TooManyError
 	switch {
@@ -138,6 +169,8 @@ func (l *layout) run() {
 		l.err = &refusal{"No drill template is printed before these stops are mended or dealt with: " + strings.Join(words, " ")}
 	case errors.As(l.err, &many):
 		l.err = &refusal{fmt.Sprintf("This print would take %d pages or more (at %s): are the units right? Take larger paper, or print one kind of sheet at a time.", many.Pages, many.Sheet)}
+	case errors.Is(l.err, context.Canceled):
+		l.err = &refusal{"Other sheets were asked for meanwhile."}
 	case l.err == nil && len(l.set.Pages) == 0:
 		l.err = &refusal{"There is nothing to print: this job needs no sheet of the kinds asked for."}
 	}

@@ -5,9 +5,10 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"path/filepath"
+	"strings"
 	"unicode/utf8"
 
-	"rodsheet/geom"
 	"rodsheet/template/job"
 )
 
@@ -35,7 +36,7 @@ func (s *Server) opened(w http.ResponseWriter, open func() error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if err := open(); err != nil {
-		fail(w, http.StatusUnprocessableEntity, sentence(err.Error()))
+		fail(w, http.StatusUnprocessableEntity, wordsOf(err))
 		return
 	}
 	writeJSON(w, http.StatusOK, answer{Version: s.version, Reload: true, Name: s.job.name})
@@ -88,19 +89,19 @@ func (s *Server) dropFile(w http.ResponseWriter, r *http.Request) {
 	})
 }
 
-// newJob creates a job of the answers to the start page.
+// newJob creates a job of the answers to three questions.
 func (s *Server) newJob(w http.ResponseWriter, r *http.Request) {
 	var q newJob
 	if !body(w, r, &q) {
 		return
 	}
 	s.opened(w, func() error {
-		text, err := q.text()
-		if err != nil {
-			return err
-		}
 		name := withEnding(q.Name)
 		if err := checkName(name); err != nil {
+			return err
+		}
+		text, err := q.text()
+		if err != nil {
 			return err
 		}
 		if err := s.Disk.Create(name, text); err != nil {
@@ -114,15 +115,50 @@ func (s *Server) newJob(w http.ResponseWriter, r *http.Request) {
 type newJob struct {
 	Name  string `json:"name"`  // of the file, with or without .yaml
 	Units string `json:"units"` // "in" or "mm"
+	Paper string `json:"paper"` // as in the job file; "" for what is usual with the units
+	Walls int    `json:"walls"`
 }
 
-// text is the job to begin with.
+const maxNewWalls = 20
+
+// text is the job to begin with: what every job must have, its measures empty. Nothing in it could be drilled by mistake.
 func (q newJob) text() ([]byte, error) {
-	switch q.Units {
-	case "in":
-		return job.Starter(geom.Imperial), nil
-	case "mm":
-		return job.Starter(geom.Metric), nil
+	switch {
+	case q.Units != "in" && q.Units != "mm":
+		return nil, errors.New("choose inches or millimetres")
+	case q.Walls < 1 || q.Walls > maxNewWalls:
+		return nil, fmt.Errorf("a new job begins with 1 to %d walls; more can be added later", maxNewWalls)
 	}
-	return nil, errors.New("choose inches or millimetres")
+	t, err := job.ParseText([]byte("rodsheet: 1\nname:\nunits: " + q.Units + "\n"))
+	if err != nil {
+		return nil, err
+	}
+	top := job.Path{}
+	set := func(p job.Path, value string) {
+		if err == nil && value != "" {
+			t, err = t.Set(p, value)
+		}
+	}
+	add := func(p job.Path) {
+		if err == nil {
+			t, err = t.Add(p)
+		}
+	}
+	name := withEnding(q.Name)
+	set(top.Key("name"), strings.TrimSuffix(name, filepath.Ext(name)))
+	set(top.Key("paper").Key("size"), q.Paper)
+	add(top.Key("board"))
+	add(top.Key("clip"))
+	for i := range q.Walls {
+		wall := top.Key("walls").Index(i)
+		run := wall.Key("runs").Index(0)
+		add(wall)
+		set(wall.Key("name"), fmt.Sprintf("wall %d", i+1))
+		add(run)
+		set(run.Key("name"), fmt.Sprintf("P%d-", i+1)) // its panels are P1-1, P1-2 and so on
+	}
+	if err != nil {
+		return nil, err
+	}
+	return t.Bytes(), nil
 }
