@@ -33,10 +33,7 @@ func (p Polygon) ContainsPolygon(q Polygon) bool {
 	if len(p) < 3 || len(q) == 0 || !p.Bounds().Contains(q.Bounds()) {
 		return false
 	}
-	doubled := make(Polygon, len(p)) // so that the middle of a part of an edge has whole coordinates
-	for i, pt := range p {
-		doubled[i] = pt.Add(pt)
-	}
+	doubled := p.doubled()
 	for _, e := range q.Edges() {
 		stops, crosses := p.stopsOn(e)
 		if crosses {
@@ -49,6 +46,15 @@ func (p Polygon) ContainsPolygon(q Polygon) bool {
 		}
 	}
 	return true
+}
+
+// doubled is p twice as large, where the sum of two points of p is the middle between them in whole coordinates.
+func (p Polygon) doubled() Polygon {
+	doubled := make(Polygon, len(p))
+	for i, pt := range p {
+		doubled[i] = pt.Add(pt)
+	}
+	return doubled
 }
 
 // stopsOn returns the ends of e and the corners of p on it, in order from e.A. Where an edge of p goes from one side

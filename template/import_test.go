@@ -36,6 +36,7 @@ var arrows = map[string][]string{
 	"template/plan/layout":          {"geom", "template/job", "template/plan/finding"},
 	"template/plan/clips":           {"geom", "template/job", "template/plan/finding", "template/plan/layout", "template/plan/placement"},
 	"template/plan/access":          {"geom", "template/job", "template/plan/finding", "template/plan/layout"},
+	"template/plan/hanging":         {"geom", "template/job", "template/plan/finding", "template/plan/layout"},
 	"template/plan/blocks":          {"geom", "geom/stack", "template/job", "template/plan/finding", "template/plan/layout"},
 	"template/plan/fastening":       {"geom", "template/job", "template/plan/finding", "template/plan/layout"},
 	"template/plan/covering":        {"geom", "template/job", "template/plan/finding", "template/plan/layout", "template/plan/fastening"},

@@ -18,6 +18,7 @@ import (
 	"rodsheet/template/plan/covering"
 	"rodsheet/template/plan/fastening"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/hanging"
 	"rodsheet/template/plan/layout"
 	"rodsheet/template/plan/stock"
 	"rodsheet/template/plan/tolerance"
@@ -29,6 +30,7 @@ type Plan struct {
 	layout.Layout
 
 	Corners []layout.Corner
+	Hanging hanging.Order
 	Blocks  []blocks.Block
 	Shims   fastening.Shims
 	Screws  fastening.Screws
@@ -63,6 +65,8 @@ func Make(j *job.Job) (*Plan, error) {
 	l.GroupBoards()
 
 	p.Corners, found = l.Join()
+	note(found)
+	p.Hanging, found = hanging.Work(j, l, p.Corners)
 	note(found)
 	p.Blocks, found = blocks.Of(j, l)
 	note(found)

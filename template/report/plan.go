@@ -12,6 +12,7 @@ type document struct {
 	Job      string         `json:"job"`
 	Units    string         `json:"units"`
 	Panels   []panel        `json:"panels"`
+	Hanging  []hung         `json:"hanging" null:"true" doc:"in the order in which the panels are hung; null when there is none"`
 	Blocks   []block        `json:"blocks"`
 	Shims    shims          `json:"shims"`
 	Sheets   []paper        `json:"sheets" null:"true" doc:"null when they could not be laid out"`
@@ -37,6 +38,16 @@ type panel struct {
 	Weight   *weight `json:"weight_kg"`
 	Load     *load   `json:"load"`
 	SameAs   *string `json:"same_as" doc:"the first panel with an equal board; null for that one itself"`
+}
+
+type hung struct {
+	Panel string   `json:"panel"`
+	After []before `json:"after" doc:"what must hang before it"`
+}
+
+type before struct {
+	Panel  string `json:"panel"`
+	Reason string `json:"reason" words:"corner,rise" doc:"corner: it goes into a corner behind this one's place; rise: it must rise into this one's place"`
 }
 
 type clip struct {
@@ -83,7 +94,7 @@ type paper struct {
 func Plan(p *plan.Plan, findings []rule.Finding, counts []page.Count) (string, error) {
 	d := document{
 		Job: p.Job.Name, Units: p.Job.Units.String(), Panels: make([]panel, 0, len(p.Panels)),
-		Blocks: blocksOf(p), Shims: shimsOf(p.Shims),
+		Hanging: hangingOf(p), Blocks: blocksOf(p), Shims: shimsOf(p.Shims),
 		Screws: screwsOf(p), Cutting: cuttingOf(p), Budget: budgetOf(p), Findings: findingsOf(findings),
 	}
 	for i := range p.Panels {
@@ -127,6 +138,21 @@ func panelOf(p *plan.Plan, i int) panel {
 	}
 	if first := b.Panels[0]; first != i {
 		out.SameAs = &p.Panels[first].Name
+	}
+	return out
+}
+
+func hangingOf(p *plan.Plan) []hung {
+	if p.Hanging.Panels == nil {
+		return nil
+	}
+	out := make([]hung, 0, len(p.Hanging.Panels))
+	for _, i := range p.Hanging.Panels {
+		one := hung{Panel: p.Panels[i].Name, After: []before{}}
+		for _, b := range p.Hanging.After(i) {
+			one.After = append(one.After, before{p.Panels[b.First].Name, string(b.Reason)})
+		}
+		out = append(out, one)
 	}
 	return out
 }

@@ -45,6 +45,20 @@ func heights() []Rule {
 						f.Runs, s.who(), f.Left, f.Right),
 					"Give every run on a deck out of level a band of its own, with the readings at its own two ends."
 			})},
+		{ID: "edges-uneven", Level: Caution,
+			What:   "Tops and bottoms of neighbouring runs, also round a corner, are level, or apart by 1 in (25 mm) and more.",
+			Why:    "A small step in a line that the eye follows round the room looks like a mistake, and often is one: two heights measured from two floors.",
+			Source: practice + ": steps of 1/16 in (1.5 mm), or of one saw step, are not told",
+			say: say(func(s *speech, f layout.EdgesUneven) (text, remedy string) {
+				s.named = true
+				edges := "tops"
+				if f.Edge == "bottom" {
+					edges = "bottoms"
+				}
+				return s.sprintf("The %s of runs %s and %s differ by %s where they come together: %s and %s above the level line.",
+						edges, f.Runs[0], f.Runs[1], f.Off, f.At[0], f.At[1]),
+					"Measure both from the one level line; give both runs one band, or heights that differ by what looks meant."
+			})},
 		{ID: "stack-misses", Level: Caution,
 			What:   "A stack of the stock at hand comes within blocks.within of a block's height.",
 			Why:    "Panels stand as much too high or too low as the blocks are. All blocks equal matters more than the height itself.",

@@ -32,7 +32,7 @@ func placing() []Rule {
 					s.who(), f.Board.In(s.units), f.Clear), s.nearPlace(f.Near)
 			})},
 		{ID: "cannot-lift", Level: Stop,
-			What:   "Above each panel on lift clips the free height is at least clip.lift, up to sill, ceiling, fitting or next panel.",
+			What:   "Above each panel on lift clips the free height is at least clip.lift, up to sill, ceiling or fitting.",
 			Why:    "The hooks can't come over each other, so the panel can be neither hung nor taken down.",
 			Source: "geometry: the free height above must be the lift of the clip, with a millimetre or two of ease",
 			say: say(func(s *speech, f access.CannotLift) (text, remedy string) {
@@ -139,8 +139,6 @@ func overhead(o access.Overhead) string {
 		return "the sill"
 	case o.Kind == "wall":
 		return "the top of the wall"
-	case o.Kind == "panel":
-		return "panel " + o.Name
 	case o.Name == "":
 		return "a " + o.Kind
 	}

@@ -120,6 +120,8 @@ var cases = []struct {
 	{"no-place", Stop, "high; a clip", []string{band, "{bottom: 24, top: 28}"}},
 	{"no-place", Stop, "out of the keep-outs", []string{"# wall", "keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]"}},
 	{"corner-collision", Stop, "Run E", corner},
+	{"runs-overlap", Stop, "Panels N1, N2 and T1 of runs N and T", another("T", "30, 40", "40, 60")},
+	{"no-order", Stop, "A1 before B1", pinwheel},
 	{"cannot-lift", Stop, "1/2″", []string{"kind: press", "kind: lift, lift: 1/2", "top: 48", "top: 95 3/4"}},
 	{"screw-far-side", Stop, "1/4″ must remain", []string{depth, "    depth: 1 5/8\n", "depth: 3 1/2", "depth: 1", "depth: 3 1/2", "depth: 1"}},
 	{"band-too-low", Stop, "20″ high", []string{band, "{seat: 20, cushion: 3, sill: 40, panel: 20, gap: even}"}},
@@ -134,6 +136,8 @@ var cases = []struct {
 	{"studs-unknown", Caution, "North", []string{studs, "", rails, ""}},
 	{"depth-unknown", Caution, "how deep the wall is", []string{depth, "", ", depth: 3 1/2", "", ", depth: 3 1/2", ""}},
 	{"lining-gives", Caution, "8 of its 8", []string{"{thickness: 1/2}\n", "{thickness: 1/2, gives: true}\n", studs, "", rails, ""}},
+	{"runs-near", Caution, "within 1/8″", another("T", "10, 60", "48 1/8, 70")},
+	{"edges-uneven", Caution, "differ by 1/4″", another("T", "61, 90", "24, 48 1/4")},
 	{"error-over-play", Caution, "in the clip", []string{"play: 1/4", "play: 1/64"}},
 	{"stack-misses", Caution, "1/64″", []string{band, "{bottom: 24, top: 48, seat: 20}", "# job", "blocks: {stock: [3/4]}"}},
 	{"wrap-short", Caution, "1 1/2″", []string{"# job", "wrap: {size: 1 1/2}"}},
@@ -194,6 +198,22 @@ func fittingAt(kind string, x, y int) []string {
 	}
 	return []string{"# wall", fmt.Sprintf("fittings: [{%skind: %s, at: [%d, %d], size: 4 x 4}]", name, kind, x, y)}
 }
+
+// another adds a run of one panel from here to there, at these heights.
+func another(name, across, up string) []string {
+	return []string{"# walls", fmt.Sprintf("      - {name: %s, across: [%s], height: {bottom: %s}, panels: 1}",
+		name, across, strings.Replace(up, ", ", ", top: ", 1))}
+}
+
+// pinwheel is four walls, each with one panel that goes into its right corner.
+var pinwheel = func() []string {
+	text := ""
+	for _, name := range []string{"B", "C", "D"} {
+		text += fmt.Sprintf("  - {name: %[1]s, width: 96, height: 96, lining: {thickness: 1/2}, depth: 4 1/2, corner: inside, "+
+			"studs: {from: 8, every: 16, depth: 3 1/2}, runs: [{name: %[1]s, across: [3, 96], height: band, panels: 1}]}\n", name)
+	}
+	return []string{"# wall", "corner: inside", run, "across: [3, 96], height: band, panels: 1", "{name: N, ", "{name: A, ", "# walls", text}
+}()
 
 // area hangs the run in an outline instead; further edits follow.
 func area(outline string, edits ...string) []string {

@@ -1,8 +1,12 @@
 package rule
 
 import (
+	"strings"
+
 	"rodsheet/template/job"
 	"rodsheet/template/plan/access"
+	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/hanging"
 	"rodsheet/template/plan/layout"
 )
 
@@ -50,6 +54,19 @@ func onTheWall() []Rule {
 				return text, s.sprintf("Let %s "+let+", or let it run through (through: %s on wall %s) and shorten run %s.",
 					s.who(), f.At, choice, f.Walls[0], f.Through)
 			})},
+		{ID: "runs-overlap", Level: Stop,
+			What:   "Finished panels of two runs of a wall never lie over each other.",
+			Why:    "Two panels can't hang in one place, and each is drilled as if the other weren't there.",
+			Source: geometry,
+			say: say(func(s *speech, f layout.RunsOverlap) (text, remedy string) {
+				return s.sprintf("%s of runs %s and %s lie over each other, from %s across and %s up.", panelsFirst(s), f.Runs[0], f.Runs[1], f.Across, f.Up),
+					s.sprintf("Let one of the two end or begin elsewhere, or hang at another height; or give run %s an area that leaves the place of run %s free.", f.Runs[0], f.Runs[1])
+			})},
+		{ID: "no-order", Level: Stop,
+			What:   "There is an order in which every panel comes on to its wall past those that hang already.",
+			Why:    "All is drilled and covered, and the last panel does not go on.",
+			Source: geometry + "; room for hands, 4 in or 100 mm, is " + practice + ", from memory",
+			say:    say(noOrder)},
 		{ID: "outside-wall", Level: Stop,
 			What:   "Every panel is inside the outline of its wall.",
 			Why:    "Part of the panel would hang in the air, or the wall was measured wrong and every hole with it.",
@@ -57,6 +74,14 @@ func onTheWall() []Rule {
 			say: say(func(s *speech, f layout.OutsideWall) (text, remedy string) {
 				return s.sprintf("%s, from %s across and %s up, reaches out of wall %s.", s.panelFirst(), f.Across, f.Up, f.Wall),
 					s.sprintf("Keep it inside the outline, which is %s wide and at most %s high.", f.Width, f.Height)
+			})},
+		{ID: "runs-near", Level: Caution,
+			What:   "Finished panels of two runs of a wall stand apart by the larger gap of the two.",
+			Why:    "Covers rub, or a panel has to be forced on, where a gap was meant.",
+			Source: geometry,
+			say: say(func(s *speech, f layout.RunsNear) (text, remedy string) {
+				return s.sprintf("Runs %s and %s come within %s of each other, and the gap is %s.", f.Runs[0], f.Runs[1], f.Stands, f.Gap),
+					s.sprintf("Move or shorten one of them by %s.", f.Gap-f.Stands)
 			})},
 		{ID: "near-heater", Level: Caution,
 			What:   "No panel hangs within 12 in (300 mm) of a heater.",
@@ -107,6 +132,38 @@ func onTheWall() []Rule {
 					"Measure both again if they are two things; one entry will do if they are one."
 			})},
 	}
+}
+
+// panelsFirst names the panels of a finding at the beginning of a sentence.
+func panelsFirst(s *speech) string {
+	s.named = true
+	return "Panels " + finding.Listed(finding.Ranges(s.subject.Panels))
+}
+
+// mostInCircle is how many panels of a circle are named with their reasons; the rest is counted.
+const mostInCircle = 4
+
+// noOrder tells a circle of panels, and why each has to hang before the next.
+func noOrder(s *speech, f hanging.NoOrder) (text, remedy string) {
+	s.named = true
+	n := len(f.Panels)
+	var parts []string
+	for i, panel := range f.Panels[:min(n, mostInCircle)] {
+		parts = append(parts, s.sprintf("%s before %s (%s)", panel, f.Panels[(i+1)%n], because(f.Reasons[i])))
+	}
+	text = "No order of hanging is possible: " + finding.Listed(parts)
+	if n > mostInCircle {
+		text = s.sprintf("No order of hanging is possible: %s, and so on round %d panels, back to %s", strings.Join(parts, ", "), n, f.Panels[0])
+	}
+	return text + ".", "Divide one of these panels, let the other run go through at one of the corners, or give a run more room there."
+}
+
+// because says of a panel why it must hang before another.
+func because(r hanging.Reason) string {
+	if r == hanging.ToRise {
+		return "it rises to come on, into that room"
+	}
+	return "it goes into the corner behind"
 }
 
 // fitting is what the person called a fitting, or what it is.

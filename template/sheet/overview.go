@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -30,7 +31,9 @@ func (m *maker) overview(sheets []drawing.Sheet) drawing.Sheet {
 	blocks = append(blocks, typeset.Heading{Text: "Order of work"})
 	blocks = append(blocks, typeset.Steps(m.order(sheets)...)...)
 	blocks = append(blocks, typeset.Heading{Text: "Boards"}, m.boardTable())
-	blocks = append(blocks, typeset.Heading{Text: "Sheets"}, m.contents(sheets))
+	if len(sheets) > 0 {
+		blocks = append(blocks, typeset.Heading{Text: "Sheets"}, m.contents(sheets))
+	}
 	blocks = append(blocks, typeset.Heading{Text: "Before you drill"})
 	for _, c := range rule.Cautions() {
 		blocks = append(blocks, typeset.Item{Label: "!", Text: c})
@@ -93,12 +96,29 @@ func (m *maker) order(sheets []drawing.Sheet) []string {
 	add(has[Shim], "Cut the pads and put one behind every wall half.")
 	add(true, "Screw the wall halves on, then the board halves, and hang one bare board before you cover any.")
 	add(has[Fold], "Cover the boards; fold the corners by the fold sheet.")
-	if clip := m.plan.Job.Clip; clip.Kind == job.Lift {
-		add(true, "Hang the panels from left to right: hold each "+m.read(clip.Rise)+" above its place, hook it over, let it down. It comes off by the same way.")
-	} else {
-		add(true, "Hang the panels from left to right.")
-	}
+	add(true, m.hangingStep())
 	return out
+}
+
+// hangingStep says in which order the panels go on the wall.
+func (m *maker) hangingStep() string {
+	order, why := rule.HangingOrder(m.plan)
+	text := "Hang the panels in this order: " + order + "."
+	switch {
+	case order == "":
+		text = "No order of hanging is possible: see above."
+	case len(m.plan.Panels) == 1:
+		text = "Hang panel " + order + "."
+	case len(why) > 0:
+		text += " " + strings.Join(why, " ")
+	}
+	if clip := m.plan.Job.Clip; clip.Kind == job.Lift {
+		text += " Hold each " + m.read(clip.Rise) + " above its place, hook it over, let it down."
+	}
+	if len(m.plan.Panels) > 1 && order != "" {
+		text += " They come off in the opposite order."
+	}
+	return text
 }
 
 // shaped says what boards that are no rectangles need; "" where there are none.

@@ -12,6 +12,7 @@ import (
 	"rodsheet/template/plan"
 	"rodsheet/template/plan/finding"
 	"rodsheet/template/plan/layout"
+	"rodsheet/template/rule"
 )
 
 // tables is a text under way.
@@ -51,6 +52,7 @@ func (t *tables) all() {
 	t.wallClips()
 	t.gaps()
 	t.heights()
+	t.hanging()
 	t.screws()
 	t.blocks()
 	t.shims()
@@ -185,6 +187,19 @@ func (t *tables) gaps() {
 	if len(tab.rows) > 0 {
 		t.head("RUNS: build-out is from the wall's face to the finished face")
 		t.table(&tab)
+	}
+}
+
+func (t *tables) hanging() {
+	t.head("ORDER OF HANGING")
+	order, why := rule.HangingOrder(t.p)
+	if order == "" {
+		t.words("None is possible: see the findings.")
+		return
+	}
+	t.words(order + ".")
+	for _, reason := range why {
+		t.words(reason)
 	}
 }
 

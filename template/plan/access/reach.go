@@ -29,8 +29,8 @@ func (CannotLift) ID() string { return "cannot-lift" }
 
 // An Overhead is what ends the free height above a panel.
 type Overhead struct {
-	Kind string // "sill", "wall", "panel", or the kind of a fitting or opening
-	Name string // of the panel, fitting or opening
+	Kind string // "sill", "wall", or the kind of a fitting or opening
+	Name string // of the fitting or opening
 }
 
 // checkRemoval reports which panels cannot be taken off again: those on lift clips without the height to rise in, and those on
@@ -72,7 +72,8 @@ func (p *planner) checkLift(run *layout.Run) {
 	p.found.Add(run.Subject(stuck...), layout.TopField(run.Job), CannotLift{Rise: rise, Free: least, Under: under})
 }
 
-// headroom is the least free height above a panel, and what ends it; ok is false under open sky.
+// headroom is the least free height above a panel, and what ends it; ok is false under open sky. Other panels can be
+// hung later: they are for the order of hanging.
 func (p *planner) headroom(panel *layout.Panel) (free geom.Length, under Overhead, ok bool) {
 	wall := &p.Walls[panel.Wall]
 	note := func(h geom.Length, what Overhead) {
@@ -83,8 +84,8 @@ func (p *planner) headroom(panel *layout.Panel) (free geom.Length, under Overhea
 	if band := p.Runs[panel.Run].Band; band != nil && band.HasSill {
 		note(band.Sill-panel.Finished.Bounds().Max.Y, Overhead{Kind: "sill"})
 	}
-	tops := facing(panel.Finished, false)
-	if h, over := clearance(tops, facing(wall.Job.Outline, false)); over {
+	tops := panel.Finished.TopEdges()
+	if h, over := geom.Clearance(tops, wall.Job.Outline.TopEdges()); over {
 		note(h, Overhead{Kind: "wall"})
 	}
 	for i := range wall.KeepOuts {
@@ -92,55 +93,11 @@ func (p *planner) headroom(panel *layout.Panel) (free geom.Length, under Overhea
 		if k.Kind == layout.Cables || k.Kind == layout.Given {
 			continue // inside the wall: what stands out of it is a fitting
 		}
-		if h, over := clearance(tops, facing(k.Body.Polygon(), true)); over {
+		if h, over := geom.Clearance(tops, k.Body.Polygon().BottomEdges()); over {
 			note(h, Overhead{Kind: string(k.Kind), Name: k.Name})
 		}
 	}
-	for _, r := range wall.Runs {
-		for _, i := range p.Runs[r].Panels {
-			other := &p.Panels[i]
-			if other == panel {
-				continue
-			}
-			if h, over := clearance(tops, facing(other.Finished, true)); over {
-				note(h, Overhead{Kind: "panel", Name: other.Name})
-			}
-		}
-	}
 	return free, under, ok
-}
-
-// facing are the edges of an outline that look down, or up, each from left to right.
-func facing(p geom.Polygon, down bool) []geom.Segment {
-	var edges []geom.Segment
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		switch {
-		case down && a.X < b.X:
-			edges = append(edges, geom.Segment{A: a, B: b})
-		case !down && a.X > b.X:
-			edges = append(edges, geom.Segment{A: b, B: a})
-		}
-	}
-	return edges
-}
-
-// clearance is the least upright distance from edges to others above them; ok is false when none are above.
-func clearance(below, above []geom.Segment) (least geom.Length, ok bool) {
-	for _, e := range below {
-		for _, f := range above {
-			from, to := max(e.A.X, f.A.X), min(e.B.X, f.B.X)
-			if from >= to {
-				continue
-			}
-			left := f.YAt(from) - e.YAt(from)
-			right := f.YAt(to) - e.YAt(to)
-			if h := min(left, right); max(left, right) >= 0 && h >= 0 && (!ok || h < least) {
-				least, ok = h, true
-			}
-		}
-	}
-	return least, ok
 }
 
 // shutIn reports whether a rectangular panel has no edge with room for a putty knife anywhere along it. A cushion below

@@ -31,14 +31,11 @@ type Corner struct {
 // The gap is the larger one of the two runs. The last wall's corner joins the first wall when there are three or more.
 func (l *Layout) Join() (corners []Corner, found finding.List) {
 	for i := range l.Walls {
-		kind, next := l.Walls[i].Job.Corner, i+1
-		if next == len(l.Walls) && next > 2 {
-			next = 0
-		}
-		if kind == job.NoCorner || next == len(l.Walls) {
+		next, ok := l.afterCorner(i)
+		if !ok {
 			continue
 		}
-		c := Corner{Left: i, Right: next, Inside: kind == job.Inside, Through: i}
+		c := Corner{Left: i, Right: next, Inside: l.Walls[i].Job.Corner == job.Inside, Through: i}
 		other := next
 		if l.Walls[i].Job.ThroughNext {
 			c.Through, other = next, i
@@ -51,6 +48,15 @@ func (l *Layout) Join() (corners []Corner, found finding.List) {
 		corners = append(corners, c)
 	}
 	return corners, found
+}
+
+// afterCorner is the wall that begins at the corner in which a wall ends; ok is false where there is no corner.
+func (l *Layout) afterCorner(wall int) (next int, ok bool) {
+	next = wall + 1
+	if next == len(l.Walls) && next > 2 {
+		next = 0
+	}
+	return next, l.Walls[wall].Job.Corner != job.NoCorner && next < len(l.Walls)
 }
 
 // meet holds a run of the wall that goes through against one of the other wall.

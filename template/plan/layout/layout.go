@@ -55,6 +55,7 @@ func (p *planner) lay() error {
 		return problems
 	}
 	p.checkSharedDecks()
+	p.checkNeighbours()
 	return nil
 }
 

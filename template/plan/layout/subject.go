@@ -50,9 +50,12 @@ func TopField(r *job.Run) string {
 	return BandKey(r) + ".gap"
 }
 
-// BottomField is the field that says how high the bottom of a band's run is.
+// BottomField is the field that says how high the bottom of a run is.
 func BottomField(r *job.Run) string {
-	if r.Band.Direct {
+	switch {
+	case len(r.Area) > 0:
+		return r.Key + ".area"
+	case r.Band.Direct:
 		return BandKey(r) + ".bottom"
 	}
 	return BandKey(r) + ".gap"
