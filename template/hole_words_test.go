@@ -164,7 +164,7 @@ func TestLeadHolesOnWallPagesAreNoWiderThanTheScrewsRoot(t *testing.T) {
 	}
 }
 
-// Of a screw of 2.2 mm the root is 1.47 mm (two-thirds, as above) and 7/8 of it 1.28 mm (NDS 12.1.5.3). Bits come in
+// Of a screw of 2.2 mm the root is 1.47 mm (two-thirds, as above) and 7/8 of it 1.28 mm (NDS 2018, 12.1.5.3). Bits come in
 // steps of 0.5 mm; the nearest, 1.5 mm, is wider than the root, so it must be 1 mm.
 func TestTheNearestBitGivesWayWhereItIsWiderThanTheRoot(t *testing.T) {
 	reader.Need(t, "mutool")

@@ -35,7 +35,7 @@ func demo(t *testing.T, f rule.Finding) *template.Work {
 
 var box = rule.Finding{
 	ID: "box-covered", Level: rule.Stop, At: "L3", Text: "The panel lies over the lamp socket.",
-	Why: "A box must stay within reach.", Remedy: "Move the run 5″ to the left.", Source: "NEC 314.29", Place: job.Place{Line: 3, Col: 1},
+	Why: "A box must stay within reach.", Remedy: "Move the run 5″ to the left.", Source: "NEC 2017, 314.29", Place: job.Place{Line: 3, Col: 1},
 }
 
 func TestAStopRefusesDrillTemplatesAndNothingElse(t *testing.T) {
@@ -65,7 +65,7 @@ func TestACoveredBoxStopsThePrintUntilItIsAccepted(t *testing.T) {
 	checked := command(t, nil, "check", file)
 	assert.Equal(t, refused, checked.code)
 	assert.Contains(t, checked.out, "STOPS. Mend these")
-	assert.Contains(t, checked.out, "NEC 314.29")
+	assert.Contains(t, checked.out, "NEC 2017, 314.29")
 	assert.Contains(t, checked.out, file+":22  - {name: bell")
 	assert.Empty(t, checked.err)
 	for _, other := range []string{"plan", "list", "blocks"} {
@@ -116,7 +116,7 @@ func TestFindingsAreToldWorstFirstAndOnce(t *testing.T) {
     Job     settle.yaml:3  name: Reading-room settle
     Do      Move the run 5″ to the left.
     Why     A box must stay within reach.
-    Source  NEC 314.29
+    Source  NEC 2017, 314.29
 `)
 	assert.Contains(t, text, `
 CAUTIONS. Work or hold may suffer.

@@ -17,18 +17,18 @@ const (
 	in = geom.Inch
 )
 
-// thou is a thousandth of an inch, as PS 1 states thicknesses.
+// thou is a thousandth of an inch, as PS 1-19 states thicknesses.
 const thou = in / 1000
 
-// TestActualThicknessesMakeTheStack works with what stock measures, not what it is called: dressed lumber of PS 20
-// (2x4 is 1 1/2 in thick, 1x4 is 3/4 in) and plywood of PS 1 (performance categories and the thickness stamped).
+// TestActualThicknessesMakeTheStack works with what stock measures, not what it is called: dressed lumber of PS 20-20
+// (2x4 is 1 1/2 in thick, 1x4 is 3/4 in) and plywood of PS 1-19 (performance categories and the thickness stamped).
 func TestActualThicknessesMakeTheStack(t *testing.T) {
 	const (
-		two    = in + in/2  // 2x4, PS 20
-		one    = 3 * in / 4 // 1x4, PS 20
-		ply23  = 703 * thou // 23/32 as usually stamped, B-03
-		ply34  = 734 * thou // 3/4 as usually stamped, B-03
-		thick  = 750 * thou // the thickest that a 23/32 panel may be, B-01
+		two    = in + in/2  // 2x4, PS 20-20
+		one    = 3 * in / 4 // 1x4, PS 20-20
+		ply23  = 703 * thou // 23/32 as usually stamped (PS 1-19)
+		ply34  = 734 * thou // 3/4 as usually stamped (PS 1-19)
+		thick  = 750 * thou // the thickest that a 23/32 panel may be (PS 1-19)
 		nominl = 23 * in / 32
 	)
 	for _, row := range []struct {
@@ -56,7 +56,7 @@ func TestActualThicknessesMakeTheStack(t *testing.T) {
 }
 
 func TestWhatIsMissingIsToldWhereNothingComesNear(t *testing.T) {
-	// Two boards of 23/32 in as stamped, 0.703 in (PS 1), under 1 1/2 in: 0.094 in is missing.
+	// Two boards of 23/32 in as stamped, 0.703 in (PS 1-19), under 1 1/2 in: 0.094 in is missing.
 	got, err := stack.Find(in+in/2, in/64, []geom.Length{703 * thou})
 	require.NoError(t, err)
 	assert.False(t, got.OK)
@@ -165,7 +165,7 @@ func TestNoStackIsBetterThanTheOneFound(t *testing.T) {
 }
 
 func TestHeightsToAFootOverSixThicknessesMatchBruteForce(t *testing.T) {
-	// Stock of a scrap bin: PS 20 and PS 1 thicknesses with 6 and 18 mm plywood of a metric mill.
+	// Stock of a scrap bin: PS 20-20 and PS 1-19 thicknesses with 6 and 18 mm plywood of a metric mill.
 	stock := []geom.Length{in + in/2, 3 * in / 4, 703 * thou, 451 * thou, 18 * mm, 12 * mm}
 	for h := in; h <= 12*in; h += 11 * in / 16 {
 		for _, within := range []geom.Length{0, in / 128, in / 32} {

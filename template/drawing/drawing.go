@@ -166,7 +166,7 @@ const (
 	Top            // top of the capitals
 )
 
-// Text is one line of lettering. Height is the height of its capitals (ISO 3098: 2.5, 3.5, 5, 7 mm).
+// Text is one line of lettering. Height is the height of its capitals (of ISO 3098: 2.5, 3.5, 5, 7 mm).
 type Text struct {
 	At     geom.Point
 	String string

@@ -93,6 +93,10 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 		Rails: Members{At: []geom.Length{61 * in / 2, 60 * in}, Width: 2 * in, Depth: 3 * in / 2, Margin: 5 * in / 8, Given: true},
 		Fittings: []Fitting{{
 			Name: "stopcock", Kind: Valve, Rect: geom.R(52*in, 14*in, 55*in, 37*in/2), Margin: 2 * in, Key: "walls[0].fittings[0]",
+		}, {
+			Name: "heater", Kind: Heater, Heater: Radiator, Plate: 10 * in, Rect: geom.R(70*in, 4*in, 90*in, 28*in), Margin: in, Key: "walls[0].fittings[1]",
+		}, {
+			Name: "far socket", Kind: Electrical, Far: true, Rect: geom.R(40*in, 14*in, 43*in, 37*in/2), Margin: in, Key: "walls[0].fittings[2]",
 		}},
 		Openings: []Opening{{
 			Name: "way out", Kind: Door, Rect: geom.R(60*in, 0, 90*in, 80*in), Margin: in / 2, Swing: 28 * in, Key: "walls[0].openings[0]",

@@ -26,6 +26,7 @@ const (
 // The words of choices that several places know.
 var (
 	fittingWords = []string{"electrical", "pipe", "vent", "heater", "valve", "other"}
+	heaterWords  = []string{"baseboard", "radiator", "stove", "portable"}
 	openingWords = []string{"window", "door", "opening"}
 )
 
@@ -210,6 +211,12 @@ var table = slices.Concat(
 		{Path: "walls[].fittings[].name", Kind: KindText, most: 40, Starter: true, Example: same("socket"), Without: "its kind", How: "what you call it"},
 		{Path: "walls[].fittings[].kind", Kind: KindChoice, Words: fittingWords, Required: true, Starter: true, Example: same("electrical"),
 			How: "write electrical, pipe, vent, heater, valve or other; it decides how far panels stay away"},
+		{Path: "walls[].fittings[].heater", Kind: KindChoice, Words: heaterWords, Example: same("baseboard"), Without: "any heater",
+			How: "of a heater, which: baseboard, radiator, stove (solid fuel) or portable"},
+		{Path: "walls[].fittings[].clearance", Kind: KindLength, limits: over0(3 * geom.Metre), Example: Each{"10", "250"}, Without: "a usual one, and told",
+			How: "of a heater, what its plate asks for to things that burn"},
+		{Path: "walls[].fittings[].side", Kind: KindChoice, Words: []string{"this", "far"}, Default: same("this"),
+			How: "far: an electrical fitting of the wall's other side, whose cable zones count here; placed as seen here"},
 	},
 	placeFields("walls[].fittings[]", true, Each{"[52, 8]", "[1320, 200]"}, Each{"3 x 4 1/2", "86 x 86"}),
 	[]Field{

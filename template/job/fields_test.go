@@ -147,7 +147,7 @@ func TestEveryExampleAndDefaultIsRead(t *testing.T) {
 				value.place = Place{1, 1}
 				for _, p := range readSample(f, u, &value) {
 					// The sample has all fields, and a few contradict each other.
-					sampled := strings.HasPrefix(p.Text, "a press clip") || strings.HasPrefix(p.Text, "says nothing without a corner")
+					sampled := strings.HasPrefix(p.Text, "a press clip") || strings.HasPrefix(p.Text, "says nothing without a corner") || strings.HasPrefix(p.Text, "only a heater has one")
 					assert.False(t, patternOf(p.Field) == f.Path && !sampled, "%s: %s in %v: %s", f.Path, text, u, p.Text)
 				}
 			}

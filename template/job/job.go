@@ -274,10 +274,25 @@ const (
 	Other      FittingKind = "other"
 )
 
+// HeaterKind tells what kind of heater a fitting is.
+type HeaterKind string
+
+// The kinds of heater.
+const (
+	AnyHeater HeaterKind = ""
+	Baseboard HeaterKind = "baseboard"
+	Radiator  HeaterKind = "radiator"
+	Stove     HeaterKind = "stove" // for solid fuel
+	Portable  HeaterKind = "portable"
+)
+
 // Fitting is a thing on the wall; its rectangle is on the wall.
 type Fitting struct {
 	Name   string
 	Kind   FittingKind
+	Heater HeaterKind  // of a heater
+	Plate  geom.Length // distance that a heater's plate asks for; 0 when not given
+	Far    bool        // on the other side of the wall: only its cables count
 	Rect   geom.Rect
 	Margin geom.Length // default 1 in or 25 mm
 	Key    string

@@ -220,6 +220,16 @@ func (r *reader) fittings(s *section, w *Wall) {
 			f.Kind = FittingKind(in.choice("kind"))
 			f.Name = string(f.Kind)
 		}
+		f.Heater = HeaterKind(in.choice("heater"))
+		for _, name := range []string{"heater", "clearance"} {
+			if in.has(name) && f.Kind != Heater {
+				in.add(name, "only a heater has one; write `kind: heater` or take it out")
+			}
+		}
+		in.length("clearance", &f.Plate)
+		if f.Far = in.choice("side") == "far"; f.Far && f.Kind != Electrical {
+			in.add("side", "on the far side only an electrical fitting counts, by its cables; take this one out")
+		}
 		r.place(in, w, &f.Name, &f.Rect, &f.Margin, false)
 		in.close()
 		w.Fittings = append(w.Fittings, f)

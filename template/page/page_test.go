@@ -29,7 +29,7 @@ func tile(size geom.Size, holes ...geom.Point) drawing.Sheet {
 	return drawing.Sheet{Kind: "board", Name: "board A", Title: "Board template A", Layout: drawing.Tiled, Landscape: true, Drawings: []drawing.Drawing{d}}
 }
 
-// ISO 5457 letters rows and numbers columns; after Z come AA, AB, as in a spreadsheet.
+// ISO 5457:1999, 4.4, letters one side and numbers the other, without I and O; after Z come AA, AB, as in a spreadsheet.
 func TestGridReferencesCountRowsFromTheTopInLetters(t *testing.T) {
 	for _, c := range []struct {
 		cell cover.Cell
@@ -39,13 +39,17 @@ func TestGridReferencesCountRowsFromTheTopInLetters(t *testing.T) {
 		{cover.Cell{Column: 0, Row: 0}, 1, "A1"},
 		{cover.Cell{Column: 2, Row: 3}, 4, "A3"},
 		{cover.Cell{Column: 2, Row: 0}, 4, "D3"},
-		{cover.Cell{Column: 0, Row: 0}, 26, "Z1"},
-		{cover.Cell{Column: 0, Row: 0}, 27, "AA1"},
-		{cover.Cell{Column: 11, Row: 0}, 28, "AB12"},
-		{cover.Cell{Column: 0, Row: 0}, 52, "AZ1"},
-		{cover.Cell{Column: 0, Row: 0}, 53, "BA1"},
-		{cover.Cell{Column: 0, Row: 0}, 702, "ZZ1"},
-		{cover.Cell{Column: 0, Row: 0}, 703, "AAA1"},
+		{cover.Cell{Column: 0, Row: 0}, 8, "H1"},
+		{cover.Cell{Column: 0, Row: 0}, 9, "J1"},
+		{cover.Cell{Column: 0, Row: 0}, 13, "N1"},
+		{cover.Cell{Column: 0, Row: 0}, 14, "P1"},
+		{cover.Cell{Column: 0, Row: 0}, 24, "Z1"},
+		{cover.Cell{Column: 0, Row: 0}, 25, "AA1"},
+		{cover.Cell{Column: 11, Row: 0}, 26, "AB12"},
+		{cover.Cell{Column: 0, Row: 0}, 48, "AZ1"},
+		{cover.Cell{Column: 0, Row: 0}, 49, "BA1"},
+		{cover.Cell{Column: 0, Row: 0}, 600, "ZZ1"},
+		{cover.Cell{Column: 0, Row: 0}, 601, "AAA1"},
 	} {
 		assert.Equal(t, c.want, cellName(c.cell, c.rows))
 	}

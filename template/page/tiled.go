@@ -101,12 +101,15 @@ func holeMarks(d *drawing.Drawing) []cover.Mark {
 	return out
 }
 
-// cellName is the grid reference: rows are lettered from the top, columns numbered from the left.
+// gridLetters are those that ISO 5457 letters a drawing's fields with: I and O are left out, since they read as figures.
+const gridLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+// cellName is the grid reference: rows are lettered from the top, after Z with AA, columns numbered from the left.
 func cellName(c cover.Cell, rows int) string {
 	row := rows - 1 - c.Row
 	name := ""
-	for n := row; n >= 0; n = n/26 - 1 {
-		name = string(rune('A'+n%26)) + name
+	for n := row; n >= 0; n = n/len(gridLetters) - 1 {
+		name = gridLetters[n%len(gridLetters):][:1] + name
 	}
 	return fmt.Sprintf("%s%d", name, c.Column+1)
 }

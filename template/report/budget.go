@@ -22,14 +22,16 @@ type load struct {
 	Share   weight   `json:"each_clip_kg"`
 	Most    weight   `json:"most_clip_kg"`
 	Pull    weight   `json:"pull_top_kg" doc:"outward, on each clip of the top row"`
-	Screw   weight   `json:"screw_withdrawal_kg,omitempty" doc:"of one wall screw in wood of known gravity"`
+	Screw   weight   `json:"screw_withdrawal_kg,omitempty" doc:"reference value of one wall screw in wood of known gravity, permanent load"`
+	Lateral weight   `json:"screw_lateral_kg,omitempty" doc:"likewise, across the screw"`
+	Top     weight   `json:"top_clip_screws_kg,omitempty" doc:"likewise, of all screws of a top clip, pulled and loaded across together"`
 	Assumed []string `json:"assumed" doc:"densities that nobody gave"`
 }
 
 func loadOf(l fastening.Load) *load {
 	return &load{
 		Board: weight(l.Board), Foam: weight(l.Foam), Batting: weight(l.Batting), Cover: weight(l.Cover),
-		Share: weight(l.Share), Most: weight(l.Most), Pull: weight(l.Pull), Screw: weight(l.PullOut), Assumed: append([]string{}, l.Assumed...),
+		Share: weight(l.Share), Most: weight(l.Most), Pull: weight(l.Pull), Screw: weight(l.Holds.Withdrawal), Lateral: weight(l.Holds.Lateral), Top: weight(l.Holds.Top), Assumed: append([]string{}, l.Assumed...),
 	}
 }
 

@@ -62,7 +62,7 @@ func heights() []Rule {
 		{ID: "stack-misses", Level: Caution,
 			What:   "A stack of the stock at hand comes within blocks.within of a block's height.",
 			Why:    "Panels stand as much too high or too low as the blocks are. All blocks equal matters more than the height itself.",
-			Source: "the job's own stock and blocks.within; sold thickness is not true thickness (US PS 1: ±1/32 in for plywood up to 13/16 in)",
+			Source: "the job's own stock and blocks.within; sold thickness is not true thickness (PS 1-19: ±1/32 in up to 13/16 in for plywood unsanded or touch-sanded, ±1/64 in up to 3/4 in sanded, from memory)",
 			say:    say(stackMisses)},
 		{ID: "deck-slopes", Level: Note,
 			What:   "A deck's two readings are equal; where they aren't, blocks or gaps follow.",

@@ -35,7 +35,7 @@ func notActedOn(s *speech, f NotActedOn) (text, remedy string) {
 	switch f.Field {
 	case idleWood:
 		return s.sprintf("framing.wood (%s) is only a name: lead holes are worked out for a usual softwood, and what a screw holds is not worked out.", f.Name),
-			"Give framing.gravity too, from a timber table: 0.42 for spruce-pine-fir, 0.50 for Douglas fir (NDS)."
+			"Give framing.gravity too, from a timber table: 0.42 for spruce-pine-fir, 0.50 for Douglas fir-larch, 0.46 for Douglas fir-south (NDS 2018, Table 12.3.3A)."
 	case idleAt:
 		return s.sprintf("The heights at which %s was read across are not counted: its narrowest reading holds from bottom to top.", s.who()), ""
 	case idleBand:

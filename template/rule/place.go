@@ -16,7 +16,7 @@ func placing() []Rule {
 		{ID: "no-place", Level: Stop,
 			What:   "Every panel has a place for its clips: clear of the board's edges, and holes out of every keep-out and its margin.",
 			Why:    "Without a place for a clip the panel has nothing to hang on; a hole elsewhere would meet what the keep-out is there for.",
-			Source: geometry + "; zones of straight cables: BS 7671:2018, 522.6.202",
+			Source: geometry + "; zones of straight cables: BS 7671:2018, 522.6.202, for cables less than 50 mm deep",
 			say: say(func(s *speech, f clips.NoPlace) (text, remedy string) {
 				switch f.Reason {
 				case clips.Narrow:
@@ -70,7 +70,7 @@ func placing() []Rule {
 		{ID: "on-lining", Level: Caution,
 			What:   "Every screw of a wall half stands in a stud or rail, at least its margin (3/8 in) from the edge.",
 			Why:    "A wood screw in plasterboard or another thin lining pulls out at a small part of what it holds in wood.",
-			Source: practice + "; tables of screw values (NDS chapter 12) are for wood, not for linings",
+			Source: practice + "; tables of screw values (NDS 2018, chapter 12) are for wood, not for linings",
 			say: say(func(s *speech, f clips.HeldByLining) (text, remedy string) {
 				remedy = "Use a fixing made for the lining at those places."
 				if f.Follow {

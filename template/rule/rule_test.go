@@ -143,6 +143,10 @@ var cases = []struct {
 	{"wrap-short", Caution, "1 1/2″", []string{"# job", "wrap: {size: 1 1/2}"}},
 	{"load-over", Caution, "0.5 lb", []string{"carries: 40 lb", "carries: 0.5 lb"}},
 	{"near-heater", Caution, "N1 and N2 hang within 12″", fittingAt("heater", 20, 50)},
+	{"near-heater", Caution, "N1 and N2 hang within 36″", []string{"# wall", "fittings: [{kind: heater, heater: portable, at: [20, 0], size: 4 x 4}]"}},
+	{"near-heater", Caution, "within 15″ of the heater, which its plate asks for", []string{"# wall", "fittings: [{kind: heater, heater: radiator, clearance: 15, at: [20, 8], size: 4 x 4}]"}},
+	{"screws-over", Caution, "A top clip has to hold", []string{"# job", "framing: {gravity: 0.42}", "density: 36 lb/ft3", "density: 170 lb/ft3", "board: {thickness: 1/2", "board: {thickness: 3"}},
+	{"screw-past-zones", Caution, "cables 50 mm deep and deeper", []string{"# job", "cables: straight", "1 5/8", "2 1/4"}},
 	{"jig-saw-error", Caution, "1/4″", []string{"# job", "accuracy: {squared: 1/4}"}},
 
 	// Notes of the table.

@@ -8,7 +8,7 @@ import (
 
 // screwing are rules about screws, their depth and their holes.
 func screwing() []Rule {
-	const guarded = "NEC 300.4(A)(1) and (D): cables at least 1 1/4 in (32 mm) from the face of the wood, or behind a steel plate"
+	const guarded = "NEC 2017, 300.4(A)(1) and (D): cables at least 1 1/4 in (32 mm) from the face of the wood, or behind a steel plate; not those fished into finished walls (300.4(D), exceptions)"
 	return []Rule{
 		{ID: "screw-far-side", Level: Stop,
 			What:   "At least 1/4 in (6.4 mm) of wall or wood remains beyond the tip of a wall screw.",
@@ -26,7 +26,7 @@ func screwing() []Rule {
 		{ID: "screw-short", Level: Caution,
 			What:   "The board screw has at least 3/16 in (5 mm) of thread in the board.",
 			Why:    "Too few turns of thread strip the wood, and the clip comes off the board.",
-			Source: practice + ", from memory: 3/16 in (5 mm) of thread in the board. Screw tables of the NDS are for solid wood and come out too high for plywood (J. Korean Wood Sci. Technol. 49(1), 2021, p. 93)",
+			Source: practice + ", from memory: 3/16 in (5 mm) of thread in the board. Screw tables of NDS 2018 are for solid wood and come out too high for plywood (J. Korean Wood Sci. Technol. 49(1), 2021, p. 93)",
 			say: say(func(s *speech, f fastening.ScrewShort) (text, remedy string) {
 				return s.sprintf("The %v has only %v of thread in the board; %v is the least that holds.", f.Screw, f.Thread, f.Least), s.boardScrew(f.Choice)
 			})},
@@ -39,16 +39,24 @@ func screwing() []Rule {
 			})},
 		{ID: "screw-deep", Level: Caution,
 			What:   "A wall screw goes no deeper than 1 1/4 in (32 mm) into wood.",
-			Why:    "Cables in walls are kept out of the first 1 1/4 in of the wood, and only there; old wiring may not even keep to that.",
+			Why:    "New cables along or through wood are kept out of its first 1 1/4 in. Cables fished into finished walls need not be, and old wiring may not be: the depth makes meeting one unlikely, not impossible.",
 			Source: guarded,
 			say: say(func(s *speech, f fastening.ScrewDeep) (text, remedy string) {
-				return s.sprintf("The %v goes %v into the %v. Cables in wood are kept at least %v behind its face, or behind a steel plate; deeper than that a screw may meet one.",
+				return s.sprintf("The %v goes %v into the %v. Cables laid with the wall are kept at least %v behind the face of the wood, or behind a steel plate; deeper than that a screw is likelier to meet one.",
 					f.Screw, f.InWood, f.In, f.Max), s.wallScrew(f.Choice)
+			})},
+		{ID: "screw-past-zones", Level: Caution,
+			What:   "Where cables run straight, a wall screw stays within 50 mm of the wall's face.",
+			Why:    "Cables 50 mm deep and deeper need not keep to the zones that holes stay clear of: one may run behind any clip.",
+			Source: "BS 7671:2018, 522.6.202",
+			say: say(func(s *speech, f fastening.ScrewPastZones) (text, remedy string) {
+				return s.sprintf("The %v goes %v into the wall; cables 50 mm deep and deeper keep to no zones.", f.Screw, f.Tip),
+					"Take a shorter screw, or search with a detector that sees so deep."
 			})},
 		{ID: "screw-depth-limit", Level: Caution,
 			What:   "Six diameters in wood fit within the depth limit of 1 1/4 in (32 mm).",
-			Why:    "The screw holds less than tables say, since it may not go as deep as they want.",
-			Source: guarded + "; 6 diameters in wood: NDS, lateral values of wood screws (from memory)",
+			Why:    "Tables are for 10 diameters in the wood; between 10 and 6 their values fall in proportion, and below there are none.",
+			Source: guarded + "; 6 diameters in wood: NDS 2018, 12.1.5.6",
 			say: say(func(s *speech, f fastening.ScrewDepthLimit) (text, remedy string) {
 				return s.sprintf("A screw of this diameter wants %v in the %v (6 diameters), but no screw should go deeper than %v; the depth limit stands. The %v has %v.",
 						f.Wants, f.In, f.Max, f.Screw, f.InWood),
@@ -57,14 +65,14 @@ func screwing() []Rule {
 		{ID: "screw-shallow", Level: Caution,
 			What:   "A wall screw has at least six diameters in wood, behind flange, pad and lining.",
 			Why:    "With less than six diameters in wood a screw bends and works out; tables give no value for it.",
-			Source: "NDS, lateral values of wood screws: 6 diameters at least (from memory)",
+			Source: "NDS 2018, 12.1.5.6: 6 diameters in the wood at least; tables assume 10, and are reduced in proportion below",
 			say: say(func(s *speech, f fastening.ScrewShallow) (text, remedy string) {
 				return s.sprintf("The %v has only %v in the %v behind clip, shim and lining; it wants %v (6 diameters).", f.Screw, f.InWood, f.In, f.Wants), s.wallScrew(f.Choice)
 			})},
 		{ID: "marker-wide", Level: Caution,
 			What:   "screws.marker is no thicker than the root of a screw that has to bite in its hole.",
 			Why:    "In a hole wider than its root a screw has only the tips of its thread to hold by.",
-			Source: "root diameters: NDS Appendix L, Table L3; lead holes: NDS 12.1.5",
+			Source: "root diameters: NDS 2018, Appendix L, Table L3; lead holes: NDS 2018, 12.1.5.2 and 12.1.5.3",
 			say: say(func(s *speech, f fastening.MarkerWide) (text, remedy string) {
 				if f.In == "" {
 					return s.sprintf("The %s marker bit is thicker than the root of the board screw, %s: the thread would have little to bite on in the board.", f.Marker, f.Root),

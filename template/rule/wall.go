@@ -16,7 +16,7 @@ func onTheWall() []Rule {
 		{ID: "over-box", Level: Stop,
 			What:   "No panel hangs over an electrical fitting.",
 			Why:    "Joints in a box come loose and get warm; behind a panel nobody sees it, and nobody gets at it.",
-			Source: "NEC 314.29 (boxes must stay reachable); round a box, a surface that burns must leave it flush or proud: NEC 314.20",
+			Source: "NEC 2017, 314.29 (boxes must stay reachable); round a box, a surface that burns must leave it flush or proud: NEC 2017, 314.20",
 			say: say(func(s *speech, f access.OverFitting) (text, remedy string) {
 				return s.sprintf("%s over %s. An electrical box must stay reachable without taking anything off the wall.", s.hang(), fitting(f.Fitting)),
 					s.sprintf("Give the run an area, which leaves %s free, divide it so that a gap falls there, or have the box moved by an electrician.", fitting(f.Fitting))
@@ -84,12 +84,15 @@ func onTheWall() []Rule {
 					s.sprintf("Move or shorten one of them by %s.", f.Gap-f.Stands)
 			})},
 		{ID: "near-heater", Level: Caution,
-			What:   "No panel hangs within 12 in (300 mm) of a heater.",
+			What:   "No panel hangs nearer to a heater than its plate asks for; without a plate, than 36 in (900 mm) to a portable heater or a stove, 12 in (300 mm) to others.",
 			Why:    "Foam and cloth burn, and heat makes glue let go.",
-			Source: "NFPA 211 and the appliance's own plate (from memory; no single figure covers all); 300 mm for a first look is common practice, from memory",
+			Source: "the appliance's own plate; without one 36 in to a portable heater and 12 in above a baseboard one are fire-service advice, and 36 in to a stove for solid fuel is NFPA 211 (all from memory); 12 in to others is common practice",
 			say: say(func(s *speech, f access.NearHeater) (text, remedy string) {
-				return s.sprintf("%s within %s of %s.", s.hang(), f.Within, fitting(f.Fitting)),
-					"Keep the distance to combustible things that the heater's plate or manual asks for; there is no one figure for all."
+				text = s.sprintf("%s within %s of %s", s.hang(), f.Within, fitting(f.Fitting))
+				if f.Plate {
+					return text + ", which its plate asks for to things that burn.", "Keep that distance: panels burn."
+				}
+				return text + ".", "Keep the distance to things that burn that the heater's plate or manual asks for, and give it as clearance; there is no one figure for all."
 			})},
 		{ID: "over-vent", Level: Caution,
 			What:   "No panel hangs over a vent.",

@@ -48,23 +48,38 @@ func (t *tables) loads() {
 	if c := t.p.Job.Clip.Carries; c > 0 {
 		t.words(fmt.Sprintf("A clip carries %s by its maker's sheet.", c.In(t.r.units)))
 	}
-	if least := withdrawal(t.p.Loads); least > 0 {
-		t.words(fmt.Sprintf("A wall screw in framing of gravity %.2f holds at least %s against a straight pull (NDS 12.2); nothing of the kind is worked out for linings or plywood.",
-			t.p.Job.Framing.Gravity, least.In(t.r.units)))
-	}
+	t.holds()
 	if len(assumed) > 0 {
 		t.words("Taken for granted, since the job doesn't say: " + strings.Join(assumed, ", ") + ".")
 	}
 }
 
-// withdrawal is the least that a wall screw in wood holds; 0 where none is in wood of known gravity.
-func withdrawal(loads []fastening.Load) (least job.Weight) {
-	for _, l := range loads {
-		if l.PullOut > 0 && (least == 0 || l.PullOut < least) {
-			least = l.PullOut
+// holds says what the weakest wall screws in wood hold, where that is known.
+func (t *tables) holds() {
+	var least fastening.Holds
+	worst := job.Weight(0)
+	for _, l := range t.p.Loads {
+		if h := l.Holds; h != (fastening.Holds{}) && (least == (fastening.Holds{}) || h.Top < least.Top) {
+			least, worst = h, l.Worst
 		}
 	}
-	return least
+	if least == (fastening.Holds{}) {
+		return
+	}
+	of := func(w job.Weight) string { return w.In(t.r.units) }
+	text := fmt.Sprintf("Reference values, permanent load (NDS 2018, C_D 0.9), of the weakest wall screw in framing of gravity %.2f: withdrawal %s (12.2.2)", t.p.Job.Framing.Gravity, of(least.Withdrawal))
+	if least.Lateral == 0 {
+		t.words(text + "; lateral none, with less than 6 diameters in the wood (12.1.5.6). Nothing of the kind is worked out for linings or plywood.")
+		return
+	}
+	text += fmt.Sprintf(", lateral %s. No table covers a clip that stands off the wood; that is by the yield equations of chapter 12 with lining and pad as a gap.", of(least.Lateral))
+	if least.Depth < least.TenD {
+		text += fmt.Sprintf(" Tables assume 10 diameters in the wood, %s; %s are there, and the value is reduced in proportion.", least.TenD.In(t.r.units), least.Depth.In(t.r.units))
+	}
+	if least.Top > 0 {
+		text += fmt.Sprintf(" Pulled and loaded across as here the screws of a top clip come to %s (12.4.1), against %s that hang on it.", of(least.Top), of(worst))
+	}
+	t.words(text + " Nothing of the kind is worked out for linings or plywood.")
 }
 
 // budget lists how far holes may be off.

@@ -39,10 +39,12 @@ func (f OverFitting) ID() string {
 	return "over-fitting"
 }
 
-// NearHeater: panels hang nearer to a heater than is worth a word.
+// NearHeater: panels hang nearer to a heater than its plate asks for, or than is worth a word.
 type NearHeater struct {
 	Fitting
+	Heater job.HeaterKind
 	Within geom.Length
+	Plate  bool // Within is the plate's figure
 }
 
 // ID implements [finding.Params].
@@ -85,14 +87,18 @@ func Check(j *job.Job, l *layout.Layout) finding.List {
 // checkWall reports what hangs where it should not: over boxes, vents, valves, openings, near heaters, in a door's way;
 // and fittings that lie over each other.
 func (p *planner) checkWall(w *layout.Wall) {
+	var here []*job.Fitting // on this side of the wall
 	for i := range w.Job.Fittings {
-		p.checkFitting(w, &w.Job.Fittings[i])
+		if f := &w.Job.Fittings[i]; !f.Far {
+			here = append(here, f)
+			p.checkFitting(w, f)
+		}
 	}
 	for i := range w.Job.Openings {
 		p.checkOpening(w, &w.Job.Openings[i])
 	}
-	for i, a := range w.Job.Fittings {
-		for _, b := range w.Job.Fittings[:i] {
+	for i, a := range here {
+		for _, b := range here[:i] {
 			if a.Rect.InteriorIntersects(b.Rect) {
 				p.found.Add(finding.OfOne(finding.Wall, a.Key, w.Job.Name), a.Key+".at",
 					FittingsOverlap{First: Fitting{b.Kind, b.Name}, Second: Fitting{a.Kind, a.Name}})
@@ -109,16 +115,29 @@ func called(name, other string) string {
 }
 
 func (p *planner) checkFitting(w *layout.Wall, f *job.Fitting) {
-	if f.Kind == job.Heater { // how near is worth a word: common practice, from memory; the appliance's own plate rules
-		warmth := p.Job.Units.Pick(geom.Foot, 300*geom.Millimetre)
+	if f.Kind == job.Heater {
+		warmth := f.Plate
+		if warmth == 0 {
+			warmth = p.usualClearance(f.Heater)
+		}
 		if near := p.panelsOver(w, f.Rect.Inset(-warmth)); len(near) > 0 {
-			p.found.Add(finding.OfPanels(f.Key, layout.Names(near)...), layout.ExtentField(p.Runs[near[0].Run].Job), NearHeater{Fitting{f.Kind, f.Name}, warmth})
+			p.found.Add(finding.OfPanels(f.Key, layout.Names(near)...), layout.ExtentField(p.Runs[near[0].Run].Job), NearHeater{Fitting{f.Kind, f.Name}, f.Heater, warmth, f.Plate > 0})
 		}
 		return
 	}
 	if over := p.panelsOver(w, f.Rect); len(over) > 0 {
 		p.found.Add(finding.OfPanels(f.Key, layout.Names(over)...), p.Runs[over[0].Run].Job.Key+".area", OverFitting{Fitting{f.Kind, f.Name}})
 	}
+}
+
+// usualClearance is how near to a heater without a plate is worth a word: 36 in round a portable one (fire-service advice, from
+// memory) and a stove for solid fuel (NFPA 211, from memory), 12 in for others, as fire services advise above a baseboard one
+// (from memory).
+func (p *planner) usualClearance(h job.HeaterKind) geom.Length {
+	if h == job.Portable || h == job.Stove {
+		return p.Job.Units.Pick(36*geom.Inch, 900*geom.Millimetre)
+	}
+	return p.Job.Units.Pick(geom.Foot, 300*geom.Millimetre)
 }
 
 func (p *planner) checkOpening(w *layout.Wall, o *job.Opening) {

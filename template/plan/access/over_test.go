@@ -10,7 +10,7 @@ import (
 	"rodsheet/template/plan/internal/sample"
 )
 
-// Boxes must stay reachable: NEC 314.29 (check value F-09).
+// Boxes must stay reachable: NEC 2017, 314.29.
 func TestAPanelOverABoxOrInAWrongPlaceIsTold(t *testing.T) {
 	cases := []struct {
 		name string

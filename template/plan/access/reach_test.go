@@ -22,7 +22,7 @@ func told(p *record) (all []string) {
 	return all
 }
 
-// A panel on lift clips needs a free height of at least its rise (check value C-19).
+// A panel on lift clips needs a free height of at least its rise (geometry, computed).
 func TestALiftPanelNeedsFreeHeightAbove(t *testing.T) {
 	const rise = 16 * mm
 	slope := geom.Polygon{{X: 0, Y: 0}, {X: 2000 * mm, Y: 0}, {X: 2000 * mm, Y: 900 * mm}, {X: 0, Y: 1300 * mm}}

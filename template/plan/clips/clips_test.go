@@ -85,7 +85,7 @@ func TestAClipGoesNoFurtherForWoodThanAQuarterOfTheBoard(t *testing.T) {
 	}
 }
 
-// Stud face 1 1/2 in, screw 3/8 in from its edge: 3/8 in either side of the centre line (check value F-05).
+// Stud face 1 1/2 in, screw 3/8 in from its edge: 3/8 in either side of the centre line (PS 20-20, computed).
 func TestOnWoodMeansEveryScrewOfTheWallHalf(t *testing.T) {
 	for _, c := range []struct {
 		apart geom.Length

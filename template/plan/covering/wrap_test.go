@@ -176,7 +176,7 @@ func TestNotchNeedsCoverForBothSides(t *testing.T) {
 }
 
 func TestStaplesRunFromTheMiddlesOfTheLongSidesToTheCorners(t *testing.T) {
-	// Order: middle of each side first, then outwards, corners last (upholstery guides); long sides before short ends is
+	// Order: middle of each side first, then outwards, corners last (common practice); long sides before short ends is
 	// common practice.
 	p := hang(sample.Reading(), hung.Board24x48(), 1)
 	staples := p.staples(0)

@@ -118,6 +118,18 @@ type ScrewShallow struct {
 // ID implements [finding.Params].
 func (ScrewShallow) ID() string { return "screw-shallow" }
 
+// ScrewPastZones: a wall screw goes deeper into the wall than cables are that the zones of straight cables hold for.
+type ScrewPastZones struct {
+	Screw job.Screw
+	Tip   geom.Length
+}
+
+// ID implements [finding.Params].
+func (ScrewPastZones) ID() string { return "screw-past-zones" }
+
+// zoneDepth is how deep cables must lie in a wall for the zones not to hold for them (BS 7671:2018, 522.6.202).
+const zoneDepth = 50 * geom.Millimetre
+
 // WallScrewChoice is what wall screw would suit, and what it goes through before the wood.
 type WallScrewChoice struct {
 	OnHand               geom.Length // the longest on hand that fits; 0 for none
@@ -213,6 +225,9 @@ func (p *planner) checkWallScrews(panel int) {
 			continue
 		}
 		p.checkFarSide(at, s)
+		if p.Job.Straight && s.Tip >= zoneDepth {
+			p.found.Add(at, "screws.wall", ScrewPastZones{Screw: s.Screw, Tip: s.Tip})
+		}
 		if s.On == layout.OnLining {
 			continue // reported once a run, with the clips' places
 		}

@@ -12,10 +12,10 @@ import (
 
 // Densities and weights that count where the job gives none. Each is named in Load.Assumed when it is used.
 const (
-	// plywoodDensity is 3 lb/ft² for each inch of thickness, ±15 % by species (trade association's rule for softwood
+	// plywoodDensity is 3 lb/ft² for each inch of thickness, ±15 % by species (common practice for softwood
 	// plywood).
 	plywoodDensity = 36 * poundPerCubicFoot
-	// foamDensity is 1.8 lb/ft³, the lower end for seats (trade explanations).
+	// foamDensity is 1.8 lb/ft³, the lower end for seats (common practice).
 	foamDensity = 1.8 * poundPerCubicFoot
 	// battingWeight is 1 oz/ft², in kg/m² (common practice, from memory).
 	battingWeight = poundPerSquareFoot / 16
@@ -36,17 +36,36 @@ type Load struct {
 
 	Assumed []string // densities that were not given, in words
 
-	Centre  geom.Point  // of gravity, on the wall
-	Off     geom.Length // of the centre of gravity from the wall's face
-	Share   job.Weight  // Total over the number of clips
-	Most    job.Weight  // on the clip that carries most, when the clips don't stand evenly round the centre of gravity
-	Arm     geom.Length // between the clips that pull and what the panel bears on below
-	Bears   string      // "bottom clips" or "bottom edge"
-	Pull    job.Weight  // on each of the top clips, outward from the wall
-	TopRow  int         // number of those
-	Worst   job.Weight  // Most and Pull together, at right angles: what is held against the clip's `carries`
-	PullOut job.Weight  // withdrawal value of one wall screw in wood (NDS 12.2), times its thread; 0 when not known
+	Centre geom.Point  // of gravity, on the wall
+	Off    geom.Length // of the centre of gravity from the wall's face
+	Share  job.Weight  // Total over the number of clips
+	Most   job.Weight  // on the clip that carries most, when the clips don't stand evenly round the centre of gravity
+	Arm    geom.Length // between the clips that pull and what the panel bears on below
+	Bears  string      // "bottom clips" or "bottom edge"
+	Pull   job.Weight  // on each of the top clips, outward from the wall
+	TopRow int         // number of those
+	Worst  job.Weight  // Most and Pull together, at right angles: what is held against the clip's `carries`
+	Holds  Holds       // by the weakest place of its wall halves in wood
 }
+
+// Holds are reference values of wall screws in wood for a permanent load, after NDS 2018; 0 when not known.
+type Holds struct {
+	Withdrawal job.Weight // of one screw, its thread in the wood (12.2.2)
+	Lateral    job.Weight // of one screw; see lateral
+	Top        job.Weight // of the screws of one wall half at the top, pulled and loaded across as the panel does (12.4.1)
+	Depth      geom.Length
+	TenD       geom.Length // depth that lateral values are full from
+}
+
+// ScrewsOver: the wall screws of a top clip have to hold more than their reference value for a permanent load.
+type ScrewsOver struct {
+	Holds job.Weight // the load on the clip
+	Value job.Weight // of its screws together
+	Depth geom.Length
+}
+
+// ID implements [finding.Params].
+func (ScrewsOver) ID() string { return "screws-over" }
 
 // LoadOver: a clip has to hold more than its maker lets it carry.
 type LoadOver struct {
@@ -215,7 +234,7 @@ func (p *weigher) hang(panel int, l *Load) {
 		l.Pull = l.Total * job.Weight(float64(l.Off)/float64(l.Arm)) / job.Weight(l.TopRow)
 	}
 	l.Worst = job.Weight(math.Hypot(float64(l.Most), float64(l.Pull)))
-	l.PullOut = p.pullOut(panel)
+	l.Holds = p.holds(panel, l)
 }
 
 // onWall is where the board half of a clip stands on the wall.
@@ -225,22 +244,30 @@ func (p *weigher) onWall(panel int, c layout.Clip) geom.Point {
 
 func square(x float64) float64 { return x * x }
 
-// pullOut is the least withdrawal value among a panel's wall screws in wood: NDS 12.2 by the thread in the wood, that
-// is at most two-thirds of the screw (ASME B18.6.1, from memory). 0 without a known gravity or without wood.
-func (p *weigher) pullOut(panel int) job.Weight {
-	least := job.Weight(0)
-	if p.Job.Framing.Gravity <= 0 {
-		return 0
+// holds returns what the weakest place of a panel's wall halves in wood holds. A screw's thread is at most two-thirds of it
+// (ASME B18.6.1, from memory). The load comes at the middle of the clip's flange, past pad and lining. Nothing is known
+// without a gravity, or without wood.
+func (p *weigher) holds(panel int, l *Load) (least Holds) {
+	gravity := p.Job.Framing.Gravity
+	if gravity <= 0 {
+		return Holds{}
 	}
 	for _, c := range p.Panels[panel].Clips {
 		if c.On == layout.OnLining || p.screws.index(p.Layout, panel, c) < 0 {
 			continue
 		}
 		s := p.screws.At(p.Layout, panel, c)
-		thread := max(0, min(s.InWood, s.Screw.Length*2/3))
-		holds := job.Weight(withdrawal(s.Screw.Diameter, p.Job.Framing.Gravity)*thread.Inches()) * job.Pound
-		if least == 0 || holds < least {
-			least = holds
+		depth := max(0, s.InWood)
+		thread := min(depth, s.Screw.Length*2/3)
+		value := func(pounds float64) job.Weight { return job.Weight(permanent*pounds) * job.Pound }
+		h := Holds{
+			Withdrawal: value(withdrawal(s.Screw.Diameter, gravity) * thread.Inches()),
+			Lateral:    value(lateral(s.Screw.Diameter, depth, p.Job.Clip.Wall.Flange/2+s.Shim+s.Lining, gravity)),
+			Depth:      depth, TenD: 10 * s.Screw.Diameter,
+		}
+		h.Top = job.Weight(combined(float64(h.Withdrawal), float64(h.Lateral), float64(l.Pull), float64(l.Most))) * job.Weight(len(p.Job.Clip.Wall.Holes))
+		if least == (Holds{}) || h.Top < least.Top || h.Top == least.Top && h.Withdrawal < least.Withdrawal {
+			least = h
 		}
 	}
 	return least
@@ -248,6 +275,9 @@ func (p *weigher) pullOut(panel int) job.Weight {
 
 func (p *weigher) checkLoad(panel int, l Load) {
 	clips := p.Panels[panel].Clips
+	if h := l.Holds; h.Top > 0 && l.Worst > h.Top {
+		p.found.Add(p.PanelSubject(panel), "screws.wall", ScrewsOver{Holds: l.Worst, Value: h.Top, Depth: h.Depth})
+	}
 	carries := p.Job.Clip.Carries
 	if len(clips) == 0 || carries == 0 || l.Worst <= carries {
 		return

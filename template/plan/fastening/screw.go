@@ -11,13 +11,14 @@ import (
 )
 
 // guardedDepth is how near the face of a stud cables may run: holes for them stand at least 1 1/4 in from the edge
-// (NEC 300.4). A screw that goes no deeper into the wood stays on the safe side of that, if the cables were laid so.
+// (NEC 2017, 300.4), but for those fished into finished walls. A screw that goes no deeper into the wood stays on the safe
+// side of that, if the cables were laid so.
 const guardedDepth = geom.Inch + geom.Inch/4
 
 // farSide is what must remain of a wall beyond the tip of a screw.
 const farSide = geom.Inch / 4
 
-// softwood is the specific gravity lead holes are chosen for when the wood isn't given: spruce-pine-fir (NDS).
+// softwood is the specific gravity lead holes are chosen for when the wood isn't given: spruce-pine-fir (NDS 2018, Table 12.3.3A).
 const softwood = 0.42
 
 // Screws are the screws the plan asks for, and how deep each hole is drilled.

@@ -41,7 +41,7 @@ func TestHalfInchScrewComesOutOfAQuarterInchBoard(t *testing.T) {
 }
 
 func TestThinnestBoardCounts(t *testing.T) {
-	// US PS 1: 15/32 in unsanded may be 0.438 in thin, 1/32 in below its name.
+	// PS 1-19: 15/32 in unsanded may be 0.438 in thin, 1/32 in below its name.
 	j := sample.Reading()
 	j.Board.Thickness, j.Board.Tolerance = 15*in/32, in/32
 	j.Screws.Board.Length = 9 * in / 16
@@ -103,7 +103,7 @@ func TestBoardScrewNeedsThreadAndStaysShortOfTheFace(t *testing.T) {
 }
 
 func TestDeepestWallScrewKeepsToTheGuardedDepth(t *testing.T) {
-	// NEC 300.4(A)(1), (D): 1 1/4 in; gypsum thicknesses of ASTM C1396. Deepest point from the wall's face 1 3/4 in
+	// NEC 2017, 300.4(A)(1) and (D): 1 1/4 in; gypsum thicknesses of ASTM C1396. Deepest point from the wall's face 1 3/4 in
 	// behind 1/2 in gypsum, 1 7/8 in behind 5/8 in.
 	for _, row := range []struct {
 		lining, deepest geom.Length
@@ -210,7 +210,7 @@ func TestClipOnLiningAloneIsDrilledThroughTheLiningOnly(t *testing.T) {
 }
 
 func TestMarkerMustNotBeThickerThanTheRoot(t *testing.T) {
-	// NDS Appendix L: root of #8 0.131 in, above 1/8 in; of #6 0.113 in, below it.
+	// NDS 2018, Appendix L, Table L3: root of #8 0.131 in, above 1/8 in; of #6 0.113 in, below it.
 	j := sample.Reading()
 	p := hang(j, hung.Board24x48(), 1, hung.Stud)
 	p.screw()

@@ -5,6 +5,9 @@ import (
 	"rodsheet/template/job"
 )
 
+// thinWall is the thickness up to which cables on one side of a wall make zones on the other (BS 7671:2018, 522.6.202).
+const thinWall = 100 * geom.Millimetre
+
 // cableZone is how far cables may run along the top of a wall and beside the corner of two walls (BS 7671:2018,
 // 522.6.202).
 const cableZone = 150 * geom.Millimetre
@@ -17,6 +20,9 @@ func keepOuts(walls []job.Wall, index int, cables bool) []KeepOut {
 	w := &walls[index]
 	var all []KeepOut
 	for _, f := range w.Fittings {
+		if f.Far {
+			continue
+		}
 		all = append(all, KeepOut{f.Name, AroundFitting, f.Rect, f.Rect.Inset(-f.Margin)})
 	}
 	for _, o := range w.Openings {
@@ -33,7 +39,8 @@ func keepOuts(walls []job.Wall, index int, cables bool) []KeepOut {
 
 // cableZones are where cables run that were laid straight: up, down and sideways from every electrical fitting, as wide
 // and as high as it is; along the top of the wall; beside its corners (BS 7671:2018, 522.6.202; the width of the strip:
-// IET guidance, from memory). Under a slope they are upright slices that hold the whole zone.
+// IET guidance, from memory). They hold for cables less than 50 mm deep. Fittings of the far side make them too, unless the
+// wall is known to be thicker than 100 mm. Under a slope they are upright slices that hold the whole zone.
 func cableZones(walls []job.Wall, index int) []KeepOut {
 	w := &walls[index]
 	bounds := w.Outline.Bounds()
@@ -44,7 +51,7 @@ func cableZones(walls []job.Wall, index int) []KeepOut {
 		}
 	}
 	for _, f := range w.Fittings {
-		if f.Kind != job.Electrical {
+		if f.Kind != job.Electrical || f.Far && w.Depth > thinWall {
 			continue
 		}
 		r := f.Rect

@@ -11,8 +11,8 @@ import (
 	"rodsheet/template/plan/internal/sample"
 )
 
-// BS 7671:2018, 522.6.202 (check value F-11): 150 mm along wall tops and corners, straight up, down and sideways from an
-// accessory, as wide as it is (check value F-12).
+// BS 7671:2018, 522.6.202: 150 mm along wall tops and corners, straight up, down and sideways from an
+// accessory, as wide as it is, the width of the strip by IET guidance, from memory.
 func TestCablesLaidStraightKeepTheZonesOfBS7671(t *testing.T) {
 	walls := []job.Wall{sample.WallOf("A", 3000*mm, 2400*mm), sample.WallOf("B", 2000*mm, 2400*mm), sample.WallOf("C", 3000*mm, 2400*mm)}
 	walls[0].Corner = job.Inside
@@ -35,6 +35,23 @@ func TestCablesLaidStraightKeepTheZonesOfBS7671(t *testing.T) {
 	assert.Equal(t, geom.R(500*mm, 300*mm, 580*mm, 420*mm), got[0].Body)
 	assert.Len(t, keepOuts(walls, 1, false), 1, "no zones when cables may run anyhow")
 	assert.Equal(t, "cable zone along the right corner", keepOuts(walls, 0, true)[1].Name)
+}
+
+// BS 7671:2018, 522.6.202: in a wall of 100 mm or less the zones reach the other side.
+func TestFittingsOfTheFarSideMakeZonesInThinWalls(t *testing.T) {
+	walls := []job.Wall{sample.WallOf("A", 3000*mm, 2400*mm)}
+	far := sample.Socket(500*mm, 300*mm)
+	far.Far = true
+	walls[0].Fittings = []job.Fitting{far}
+	for depth, zones := range map[geom.Length]int{0: 5, 75 * mm: 5, 100 * mm: 5, 101 * mm: 1} {
+		walls[0].Depth = depth
+		got := keepOuts(walls, 0, true)
+		assert.Len(t, got, zones, "%v", depth)
+		for _, k := range got {
+			assert.Equal(t, Cables, k.Kind, "there is nothing to be seen on this side")
+		}
+	}
+	assert.Empty(t, keepOuts(walls, 0, false))
 }
 
 // Every point within 150 mm of a sloped top, measured square to it, lies in some slice.

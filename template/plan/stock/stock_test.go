@@ -37,7 +37,7 @@ func TestCoverAndBattingGoOverTheBoardFoamDoesNot(t *testing.T) {
 }
 
 func TestWrapFromTheWholeStackGivesTheGuidesCut(t *testing.T) {
-	// A home upholstery guide: size + 2 × (board + foam + batting) + 8 in: 24 × 48 with 1/2 + 2 + 1/4 takes 37.5 × 61.5. With
+	// Common practice in upholstery: size + 2 × (board + foam + batting) + 8 in: 24 × 48 with 1/2 + 2 + 1/4 takes 37.5 × 61.5. With
 	// 1 1/2 in of hold, by geometry: 32.5 × 56.5.
 	for _, row := range []struct{ hold, w, h geom.Length }{{4 * in, 75 * in / 2, 123 * in / 2}, {3 * in / 2, 65 * in / 2, 113 * in / 2}} {
 		j := sample.Reading()
@@ -48,7 +48,7 @@ func TestWrapFromTheWholeStackGivesTheGuidesCut(t *testing.T) {
 }
 
 func TestStripsPayForTheKerf(t *testing.T) {
-	// Stock needed is the sum of parts and cuts (trade tables): two true 24 in strips do not come out of 48 in with a kerf
+	// Stock needed is the sum of parts and cuts (common practice): two true 24 in strips do not come out of 48 in with a kerf
 	// of 1/8 in, two of 23 15/16 in do; nor two of 610 mm out of 1220 mm with 3 mm, two of 608.5 mm do.
 	for _, row := range []struct {
 		sheet, kerf, strip geom.Length
@@ -183,7 +183,7 @@ func TestStaplesNoLongerThanTheBoardTakes(t *testing.T) {
 }
 
 func TestCoverComesOffTheRollOneAcross(t *testing.T) {
-	// By the guides' cuts and a 54 in roll, nap up: six of 37.5 × 61.5 in lie one across, 369 in = 10.25 yd; of 32.5 × 56.5,
+	// By those cuts and a 54 in roll, nap up: six of 37.5 × 61.5 in lie one across, 369 in = 10.25 yd; of 32.5 × 56.5,
 	// 339 in = 9.42 yd, in quarter yards 9.5.
 	for _, row := range []struct {
 		hold, length geom.Length

@@ -193,7 +193,7 @@ func TestMarksAreMadeByTapeFromTheBoardsEnd(t *testing.T) {
 }
 
 func TestPaperGrowsAsTheJobTells(t *testing.T) {
-	// Paper-trade table for bond: 0.10–0.20 % along the grain, 0.20–0.40 % across; the middle of the range counts where
+	// Common practice among paper makers, for bond: 0.10–0.20 % along the grain, 0.20–0.40 % across; the middle of the range counts where
 	// nothing is told, 0.75 mm over 250 mm.
 	plain, err := job.Read("plain.yaml", job.Starter(geom.Metric))
 	require.NoError(t, err)
