@@ -44,14 +44,14 @@ func (m *maker) elevations(most geom.Size) []drawing.Drawing {
 	if wide <= 0 || most.W <= beside || row >= stacked {
 		var out []drawing.Drawing
 		for i := range m.plan.Walls {
-			out = append(out, m.elevation(i, math.Ceil(stacked), words[i]))
+			out = append(out, m.elevation(i, math.Ceil(stacked), words[i], clipDot).Drawing())
 		}
 		return out
 	}
 	var all drawing.Drawing
 	x := geom.Length(0)
 	for i := range m.plan.Walls {
-		d := m.elevation(i, math.Ceil(row), rest[i])
+		d := m.elevation(i, math.Ceil(row), rest[i], clipDot).Drawing()
 		move := geom.Pt(x-d.Bounds.Min.X, 0)
 		for _, mark := range d.Marks {
 			all.Add(drawing.Moved(mark, move))
@@ -77,38 +77,45 @@ func (m *maker) extent(w *layout.Wall) geom.Rect {
 }
 
 // elevation is a wall as a person who faces it sees it, to the scale 1 : n, with words for its heights.
-func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.Drawing {
+func (m *maker) elevation(index int, n float64, heights []heightLabel, clip clipSymbol) drawing.Picture {
 	w := &m.plan.Walls[index]
 	wall := w.Job.Outline.Bounds()
 	to := geom.Scale(1/n, 1/n)
-	var d drawing.Drawing
+	var pic drawing.Picture
 	right, top := to.Apply(wall.Max).X, to.Apply(wall.Max).Y
 	all := m.extent(w)
 	edge, past := to.Apply(all.Min).X, to.Apply(all.Max).X
 	left := heightRoom(heights) - edge
-	d.Bounds = geom.R(-left, -elevationBottom, past+elevationRight, top+elevationTop)
+	pic.Bounds = geom.R(-left, -elevationBottom, past+elevationRight, top+elevationTop)
 
-	for _, s := range w.Members {
-		d.Add(drawing.Path{Points: s.Body.Polygon().Map(to), Closed: true, Fill: drawing.Pale})
+	for i := range w.Members {
+		s := &w.Members[i]
+		pic.Add(m.member(w, s), func(d *drawing.Drawing) {
+			d.Add(drawing.Path{Points: s.Body.Polygon().Map(to), Closed: true, Fill: drawing.Pale})
+		})
 	}
-	for _, k := range w.KeepOuts {
+	for i, k := range w.KeepOuts {
 		zone := k.Zone.Polygon().Map(to).Bounds().Intersection(geom.R(0, 0, right, top))
 		if !zone.Valid() {
 			continue
 		}
-		hatch(&d, zone, 18*mm/10)
-		if k.Kind != layout.Cables {
-			d.Add(drawing.Path{Points: k.Body.Polygon().Map(to), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
-		}
+		pic.Add(m.keepOut(w, i), func(d *drawing.Drawing) {
+			hatch(d, zone, 18*mm/10)
+			if k.Kind != layout.Cables {
+				d.Add(drawing.Path{Points: k.Body.Polygon().Map(to), Closed: true, Pen: drawing.Narrow, Fill: drawing.White})
+			}
+		})
 	}
-	d.Add(outline(w.Job.Outline.Map(to), drawing.Wide, drawing.Guide))
+	pic.Add(drawing.Part{Key: w.Job.Key, Class: "wall-outline"}, func(d *drawing.Drawing) {
+		d.Add(outline(w.Job.Outline.Map(to), drawing.Wide, drawing.Guide))
+	})
 	for _, ri := range w.Runs {
 		r := &m.plan.Runs[ri]
-		m.elevationPanels(&d, r, to)
-		elevationBand(&d, r, to)
+		m.elevationPanels(&pic, r, to, clip)
+		m.elevationBand(&pic, r, to)
 	}
-	m.elevationHeights(&d, heights, to, geom.Pt(edge, top))
-	for _, k := range w.KeepOuts {
+	m.elevationHeights(&pic, heights, to, geom.Pt(edge, top))
+	for i, k := range w.KeepOuts {
 		if k.Kind == layout.Cables {
 			continue
 		}
@@ -117,29 +124,77 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel) drawing.D
 		if font.Width(k.Name, small, false) > body.W() {
 			at.Y = min(body.Max.Y+2*mm, top-25*mm/10) // off the wall's own name
 		}
-		d.Add(drawing.Text{At: at, String: k.Name, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
+		part := m.keepOut(w, i)
+		part.Class += " name"
+		pic.Add(part, func(d *drawing.Drawing) {
+			d.Add(drawing.Text{At: at, String: k.Name, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
+		})
 	}
 	// The level line with its datum, and the wall's name and scale; over a narrow wall they begin further left.
 	name, scale := "Wall "+w.Job.Name, fmt.Sprintf("1 : %.0f", n)
 	nameWide := font.Width(name, medium, true) + 3*mm
-	nameAt := max(-left, min(0, d.Bounds.Max.X-nameWide-font.Width(scale, small, false)))
-	d.Add(
-		drawing.Path{Points: []geom.Point{{}, {X: -2 * mm, Y: 3 * mm}, {X: 2 * mm, Y: 3 * mm}}, Closed: true, Fill: drawing.Black},
-		drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}},
-		drawing.Text{At: geom.Pt(nameAt, top+3*mm), String: name, Height: medium, Bold: true},
-		drawing.Text{At: geom.Pt(nameAt+nameWide, top+3*mm), String: scale, Height: small},
-	)
-	m.elevationWidths(&d, w, to, right)
-	return d
+	nameAt := max(-left, min(0, pic.Bounds.Max.X-nameWide-font.Width(scale, small, false)))
+	pic.Add(drawing.Part{Class: "level", Title: "level line, from which all heights are measured"}, func(d *drawing.Drawing) {
+		d.Add(
+			drawing.Path{Points: []geom.Point{{}, {X: -2 * mm, Y: 3 * mm}, {X: 2 * mm, Y: 3 * mm}}, Closed: true, Fill: drawing.Black},
+			drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}},
+		)
+	})
+	pic.Add(drawing.Part{Key: w.Job.Key, Class: "wall-name"}, func(d *drawing.Drawing) {
+		d.Add(drawing.Text{At: geom.Pt(nameAt, top+3*mm), String: name, Height: medium, Bold: true})
+	})
+	pic.Add(drawing.Part{Class: classScale}, func(d *drawing.Drawing) {
+		d.Add(drawing.Text{At: geom.Pt(nameAt+nameWide, top+3*mm), String: scale, Height: small})
+	})
+	m.elevationWidths(&pic, w, to, right)
+	return pic
+}
+
+// classScale is the class of the words that tell the scale.
+const classScale = "scale"
+
+// member is a stud or a rail as a part without its marks.
+func (m *maker) member(w *layout.Wall, s *layout.Member) drawing.Part {
+	if s.Rail {
+		return drawing.Part{Key: w.Job.Key + ".rails", Class: "rail", Title: "rail, middle at " + m.read(s.Centre)}
+	}
+	return drawing.Part{Key: w.Job.Key + ".studs", Class: "stud", Title: "stud, middle at " + m.read(s.Centre)}
+}
+
+// keepOut is a wall's i-th keep-out as a part without its marks.
+func (m *maker) keepOut(w *layout.Wall, i int) drawing.Part {
+	k := &w.KeepOuts[i]
+	part := drawing.Part{Class: string(k.Kind), Title: k.Name}
+	fittings, openings := len(w.Job.Fittings), len(w.Job.Openings)
+	switch k.Kind { // keep-outs are in the order of the job file
+	case layout.AroundFitting:
+		part.Key = w.Job.Fittings[i].Key
+	case layout.AroundOpening:
+		part.Key = w.Job.Openings[i-fittings].Key
+	case layout.Given:
+		part.Key = w.Job.KeepOuts[i-fittings-openings].Key
+	case layout.Cables:
+		part.Key = "cables"
+		return part
+	}
+	part.Title += fmt.Sprintf(", %s, at %s from the left and %s up", m.sizeOf(k.Body.Size()), m.read(k.Body.Min.X), m.read(k.Body.Min.Y))
+	return part
 }
 
 // elevationPanels draws a run's panels with their clips, and over all of them their names.
-func (m *maker) elevationPanels(d *drawing.Drawing, r *layout.Run, to geom.Affine) {
+func (m *maker) elevationPanels(pic *drawing.Picture, r *layout.Run, to geom.Affine, clip clipSymbol) {
 	for _, pi := range r.Panels {
 		p := &m.plan.Panels[pi]
-		d.Add(drawing.Path{Points: p.Finished.Map(to), Closed: true, Pen: drawing.Narrow})
-		for _, c := range p.Clips {
-			d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: 6 * mm / 10, Fill: drawing.Black})
+		pic.Add(m.panel(r, p, "panel"), func(d *drawing.Drawing) {
+			d.Add(drawing.Path{Points: p.Finished.Map(to), Closed: true, Pen: drawing.Narrow})
+		})
+		for i := range p.Clips {
+			c := &p.Clips[i]
+			part := drawing.Part{Key: p.Name, About: []string{"clip"}, Class: "clip on-wood", Title: c.Place + " clip of " + p.Name + ", on a " + string(c.On)}
+			if c.On == layout.OnLining {
+				part.Class, part.Title = "clip on-lining", c.Place+" clip of "+p.Name+", on the lining"
+			}
+			pic.Add(part, func(d *drawing.Drawing) { clip(m, d, c, to) })
 		}
 	}
 	for _, pi := range r.Panels {
@@ -152,12 +207,50 @@ func (m *maker) elevationPanels(d *drawing.Drawing, r *layout.Run, to geom.Affin
 		if font.Width(p.Name, t.Height, true) > b.W()-mm && b.H() > b.W() {
 			t.Turn = 90
 		}
-		d.Add(t)
+		pic.Add(m.panel(r, p, "panel name"), func(d *drawing.Drawing) { d.Add(t) })
+	}
+}
+
+// panel is a panel as a part without its marks.
+func (m *maker) panel(r *layout.Run, p *layout.Panel, class string) drawing.Part {
+	title := p.Name + ", " + m.sizeOf(p.Finished.Bounds().Size())
+	if p.Board >= 0 {
+		title += ", board " + m.plan.Boards[p.Board].Name
+	}
+	return drawing.Part{Key: p.Name, About: []string{r.Job.Key}, Class: class, Title: title}
+}
+
+// A clipSymbol draws a clip's wall half in an elevation.
+type clipSymbol func(m *maker, d *drawing.Drawing, c *layout.Clip, to geom.Affine)
+
+// clipDot marks the middle of a clip, to be seen at any scale.
+func clipDot(_ *maker, d *drawing.Drawing, c *layout.Clip, to geom.Affine) {
+	d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: 6 * mm / 10, Fill: drawing.Black})
+}
+
+// clipBase draws a clip's base as large as it is: filled, with its holes left open, where it is screwed into wood; else
+// crossed out, since the lining alone holds it.
+func clipBase(m *maker, d *drawing.Drawing, c *layout.Clip, to geom.Affine) {
+	size := m.plan.Job.Clip.Wall.Base
+	half := geom.Pt(size.W/2, size.H/2)
+	base := geom.Rect{Min: c.Wall.Sub(half), Max: c.Wall.Add(half)}.Polygon().Map(to)
+	path := drawing.Path{Points: base, Closed: true, Pen: drawing.Narrow, Fill: drawing.Black}
+	hole := drawing.Circle{Radius: to.Apply(geom.Pt(m.marker()/2, 0)).X, Fill: drawing.White}
+	if c.On == layout.OnLining {
+		path.Fill, hole.Fill = drawing.White, drawing.Black
+	}
+	d.Add(path)
+	if c.On == layout.OnLining {
+		d.Add(drawing.Line{From: base[0], To: base[2], Pen: drawing.Hair}, drawing.Line{From: base[1], To: base[3], Pen: drawing.Hair})
+	}
+	for _, h := range c.WallHoles {
+		hole.Centre = to.Apply(h)
+		d.Add(hole)
 	}
 }
 
 // elevationWidths are the places along the wall: ends of the wall and of its runs.
-func (m *maker) elevationWidths(d *drawing.Drawing, w *layout.Wall, to geom.Affine, right geom.Length) {
+func (m *maker) elevationWidths(pic *drawing.Picture, w *layout.Wall, to geom.Affine, right geom.Length) {
 	at := []geom.Length{0}
 	for _, ri := range w.Runs {
 		b := m.plan.Runs[ri].Bounds
@@ -168,14 +261,18 @@ func (m *maker) elevationWidths(d *drawing.Drawing, w *layout.Wall, to geom.Affi
 		}
 	}
 	at = append(at, w.Job.Width)
-	for i := 0; i+1 < len(at); i++ {
-		a, b := to.Apply(geom.Pt(at[i], 0)), to.Apply(geom.Pt(at[i+1], 0))
-		text := m.read(at[i+1] - at[i])
-		if font.Width(text, small, false) < b.X-a.X-2*mm {
-			dimension(d, a, b, -7*mm, text)
+	pic.Add(drawing.Part{Class: "width"}, func(d *drawing.Drawing) {
+		for i := 0; i+1 < len(at); i++ {
+			a, b := to.Apply(geom.Pt(at[i], 0)), to.Apply(geom.Pt(at[i+1], 0))
+			text := m.read(at[i+1] - at[i])
+			if font.Width(text, small, false) < b.X-a.X-2*mm {
+				dimension(d, a, b, -7*mm, text)
+			}
 		}
-	}
-	dimension(d, geom.Pt(0, 0), geom.Pt(right, 0), -14*mm, m.wallWidth(w.Job.Width))
+	})
+	pic.Add(drawing.Part{Key: w.Job.Key + ".width", Class: "width"}, func(d *drawing.Drawing) {
+		dimension(d, geom.Pt(0, 0), geom.Pt(right, 0), -14*mm, m.wallWidth(w.Job.Width))
+	})
 }
 
 // wallWidth is a wall's width as the tape reads it, and in feet where people say it so.

@@ -28,7 +28,8 @@ type heightLabel struct {
 	runs []string
 	to   geom.Length // where the nearest of the runs begins
 	text string
-	edge bool // of the panels themselves
+	edge bool   // of the panels themselves
+	key  string // path of the value in the job file that says so
 }
 
 // heightLabels are the heights of all runs on a wall, from below: deck, cushion, panels' bottom and top, sill. The
@@ -40,28 +41,32 @@ func (m *maker) heightLabels(w *layout.Wall) []heightLabel {
 		if len(r.Panels) == 0 {
 			continue
 		}
-		add := func(at geom.Length, name, text string, edge bool) {
+		add := func(at geom.Length, name, text string, edge bool, key string) {
 			k := slices.IndexFunc(out, func(l heightLabel) bool { return l.at == at && l.name == name && l.text == text })
 			if k < 0 {
 				k = len(out)
-				out = append(out, heightLabel{at: at, name: name, text: text, to: r.Bounds.Min.X, edge: edge})
+				out = append(out, heightLabel{at: at, name: name, text: text, to: r.Bounds.Min.X, edge: edge, key: key})
 			}
 			out[k].runs = append(out[k].runs, r.Name)
 			out[k].to = min(out[k].to, r.Bounds.Min.X)
 		}
 		if h := r.Band; h != nil {
 			if h.HasDeck {
-				add(h.Deck[0], "deck", m.pair(h.Deck[0], h.Deck[1]), false)
+				add(h.Deck[0], "deck", m.pair(h.Deck[0], h.Deck[1]), false, layout.BandKey(r.Job)+".seat")
 				if h.Cushion > 0 {
-					add(h.Deck[0]+h.Cushion, "cushion", m.pair(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion), false)
+					add(h.Deck[0]+h.Cushion, "cushion", m.pair(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion), false, layout.BandKey(r.Job)+".cushion")
 				}
 			}
 			if h.HasSill {
-				add(h.Sill, "sill", m.read(h.Sill), false)
+				add(h.Sill, "sill", m.read(h.Sill), false, layout.BandKey(r.Job)+".sill")
 			}
 		}
-		add(r.Bounds.Min.Y, "bottom", m.read(r.Bounds.Min.Y), true)
-		add(r.Bounds.Max.Y, "top", m.read(r.Bounds.Max.Y), true)
+		bottom := layout.ExtentField(r.Job)
+		if r.Band != nil {
+			bottom = layout.BottomField(r.Job)
+		}
+		add(r.Bounds.Min.Y, "bottom", m.read(r.Bounds.Min.Y), true, bottom)
+		add(r.Bounds.Max.Y, "top", m.read(r.Bounds.Max.Y), true, layout.TopField(r.Job))
 	}
 	slices.SortStableFunc(out, func(a, b heightLabel) int { return cmp.Compare(a.at, b.at) })
 	for i := range out {
@@ -101,7 +106,7 @@ func sameHeights(a, b []heightLabel) bool {
 
 // elevationHeights writes heights above the level line left of a wall whose upper left end is at corner. Where there is
 // no room for all of them, the others stay out before those of the panels; all are in the table of heights.
-func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to geom.Affine, corner geom.Point) {
+func (m *maker) elevationHeights(pic *drawing.Picture, labels []heightLabel, to geom.Affine, corner geom.Point) {
 	top := corner.Y
 	most := int((top + heightPitch) / heightPitch)
 	for _, edge := range []bool{false, true} {
@@ -118,30 +123,38 @@ func (m *maker) elevationHeights(d *drawing.Drawing, labels []heightLabel, to ge
 	for i, y := range typeset.Spread(places, heightPitch, 0, top+heightPitch/2) {
 		l := labels[i]
 		at := to.Apply(geom.Pt(l.to, l.at))
-		d.Add(
-			drawing.Path{Points: []geom.Point{{X: corner.X - heightLead, Y: y}, {X: corner.X - mm, Y: at.Y}, at}, Pen: drawing.Hair},
-			drawing.Text{At: geom.Pt(corner.X-heightLead-mm, y), String: l.text, Height: small, Anchor: drawing.Right, Level: drawing.Halfway},
-		)
+		pic.Add(drawing.Part{Key: l.key, Class: "height"}, func(d *drawing.Drawing) {
+			d.Add(
+				drawing.Path{Points: []geom.Point{{X: corner.X - heightLead, Y: y}, {X: corner.X - mm, Y: at.Y}, at}, Pen: drawing.Hair},
+				drawing.Text{At: geom.Pt(corner.X-heightLead-mm, y), String: l.text, Height: small, Anchor: drawing.Right, Level: drawing.Halfway},
+			)
+		})
 	}
 }
 
 // elevationBand draws deck, cushion and sill along a run.
-func elevationBand(d *drawing.Drawing, r *layout.Run, to geom.Affine) {
+func (m *maker) elevationBand(pic *drawing.Picture, r *layout.Run, to geom.Affine) {
 	h := r.Band
 	if h == nil {
 		return
 	}
-	along := func(left, right geom.Length, pen drawing.Pen) {
-		d.Add(drawing.Line{From: to.Apply(geom.Pt(r.Bounds.Min.X, left)), To: to.Apply(geom.Pt(r.Bounds.Max.X, right)), Pen: pen})
+	along := func(name, field string, left, right geom.Length, pen drawing.Pen) {
+		part := drawing.Part{
+			Key: layout.BandKey(r.Job) + "." + field, About: []string{r.Job.Key}, Class: "band " + name,
+			Title: name + " of run " + r.Name + ", " + m.pair(left, right),
+		}
+		pic.Add(part, func(d *drawing.Drawing) {
+			d.Add(drawing.Line{From: to.Apply(geom.Pt(r.Bounds.Min.X, left)), To: to.Apply(geom.Pt(r.Bounds.Max.X, right)), Pen: pen})
+		})
 	}
 	if h.HasDeck {
-		along(h.Deck[0], h.Deck[1], drawing.Narrow)
+		along("deck", "seat", h.Deck[0], h.Deck[1], drawing.Narrow)
 		if h.Cushion > 0 {
-			along(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion, drawing.Hair)
+			along("cushion", "cushion", h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion, drawing.Hair)
 		}
 	}
 	if h.HasSill {
-		along(h.Sill, h.Sill, drawing.Narrow)
+		along("sill", "sill", h.Sill, h.Sill, drawing.Narrow)
 	}
 }
 

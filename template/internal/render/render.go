@@ -80,6 +80,8 @@ type Text struct {
 	String string
 	Bold   bool
 	At     Point // on the baseline
+	Level  drawing.Level
+	Own    Point // the mark's own point, which Level stands at
 	Anchor drawing.Anchor
 	Width  float64 // how far the text runs
 	Size   float64 // the em

@@ -37,7 +37,7 @@ func (pl *mapper) text(m drawing.Text) (*Text, error) {
 	}
 	at := pl.at(m.At)
 	l := Text{
-		String: m.String, Bold: m.Bold, Anchor: m.Anchor,
+		String: m.String, Bold: m.Bold, Anchor: m.Anchor, Level: m.Level, Own: at,
 		At:    Point{at.X + drop*math.Sin(turn), at.Y + drop*math.Cos(turn)},
 		Width: font.Width(m.String, m.Height, m.Bold).Millimetres() * pl.scale,
 		Size:  font.Size(m.Height).Millimetres() * pl.scale,
