@@ -188,9 +188,9 @@ func TestHeightsOnAnElevationNameTheirRuns(t *testing.T) {
 		got = append(got, l.text)
 	}
 	assert.Equal(t, []string{"R deck 400 mm", "R cushion 480 mm", "R bottom 500 mm", "R top 840 mm", "R sill 860 mm", "S bottom 1200 mm", "S top 1600 mm"}, got)
-	var d drawing.Drawing
-	m.elevationHeights(&d, m.heightLabels(&m.plan.Walls[0]), geom.Scale(0.005, 0.005), geom.Pt(0, 12*mm))
-	text := all(drawing.Sheet{Drawings: []drawing.Drawing{d}})
+	var pic drawing.Picture
+	m.elevationHeights(&pic, m.heightLabels(&m.plan.Walls[0]), geom.Scale(0.005, 0.005), geom.Pt(0, 12*mm))
+	text := all(drawing.Sheet{Drawings: []drawing.Drawing{pic.Drawing()}})
 	assert.Contains(t, text, "S top 1600 mm")
 	assert.NotContains(t, text, "sill")
 }

@@ -58,7 +58,7 @@ func TestAValueThatCannotBeSoIsToldBesideItsFieldAndCanBeUndone(t *testing.T) {
 	now := p.current.Load()
 	assert.Equal(t, "walls[0].width", now.Problems.List[0].Field)
 	assert.NotNil(t, now.Work)
-	assert.Contains(t, a.Fragments["notices"], "the width of wall")
+	assert.Contains(t, a.Fragments["wall"], "As it was before your change to the width of wall")
 	_, a = p.edit(map[string]any{"op": "set", "path": "walls[0].width", "was": "wide", "value": was})
 	assert.Equal(t, sound, a.Condition)
 	assert.Equal(t, demo(), p.current.Load().Source)

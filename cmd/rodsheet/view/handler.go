@@ -48,6 +48,7 @@ func New(c Config) *Server {
 		"GET /static/":     showStatic,
 		"GET /favicon.ico": func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) },
 		"GET /since":       s.since,
+		"GET /board":       s.showBoard,
 
 		"POST /open": s.openJob,
 		"POST /new":  s.newJob,

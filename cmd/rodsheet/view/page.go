@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"strings"
 
+	"rodsheet/template/font"
 	"rodsheet/template/job"
 	"rodsheet/template/paper"
 	"rodsheet/template/rule"
@@ -23,12 +24,12 @@ var pages embed.FS
 var static embed.FS
 
 var templates = template.Must(template.New("").Funcs(template.FuncMap{
-	"tally": tables.Tally, "papers": paper.Names,
+	"tally": tables.Tally, "papers": paper.Names, "about": about,
 }).ParseFS(pages, "*.html"))
 
 // fragments are the parts of the page that are replaced by their id, each a template of that name. What a fragment shows
 // follows from the state alone.
-var fragments = []string{"head", "notices", "wall", "findings", "measures", "sheets", "file"}
+var fragments = []string{"head", "notices", "views", "wall", "findings", "measures", "sheets", "file"}
 
 // A state is the open job as the page shows it. It doesn't change once it is made.
 type state struct {
@@ -99,9 +100,6 @@ func (s *state) render(id string) string {
 // Fragment is the HTML of a fragment, for the whole page.
 func (s *state) Fragment(id string) template.HTML { return template.HTML(s.html[id].html) }
 
-// Fragments are the ids of all fragments, in the order of the page.
-func (s *state) Fragments() []string { return fragments }
-
 // answer tells a window at version v what is new.
 func (s *state) answer(v int) answer {
 	a := answer{
@@ -156,6 +154,12 @@ func writePage(w http.ResponseWriter, status int, head template.HTML, words stri
 func showStatic(w http.ResponseWriter, r *http.Request) {
 	name := strings.TrimPrefix(r.URL.Path, "/")
 	data, err := fs.ReadFile(static, name)
+	switch name { // the letters of the sheets
+	case "static/letters.ttf":
+		data, err = font.File(false), nil
+	case "static/letters-bold.ttf":
+		data, err = font.File(true), nil
+	}
 	if err != nil {
 		writePage(w, http.StatusNotFound, "", "There is no such page here.")
 		return

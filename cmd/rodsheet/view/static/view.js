@@ -22,6 +22,7 @@ function show(answer) {
     again.focus({ preventScroll: true });
     if (typeof from === "number" && again.setSelectionRange) again.setSelectionRange(from, to);
   }
+  if (answer.fragments && stage) afterShow();
 }
 
 async function ask(path, options) {
@@ -79,3 +80,147 @@ async function look() {
 
 setInterval(look, 2000);
 document.addEventListener("visibilitychange", look);
+
+// The picture. Zoom lives on the stage: what is in it is replaced whole.
+const stage = document.getElementById("stage");
+let zoom = 1;
+let chosen = ""; // the panel whose board is shown
+
+// zoomTo makes the picture so many times as large as the stage; the place under x, y of the window stays there.
+function zoomTo(times, x, y) {
+  const walls = stage.querySelector(".walls");
+  if (!walls) return;
+  const was = walls.getBoundingClientRect();
+  zoom = Math.min(24, Math.max(1, times));
+  stage.style.setProperty("--zoom", zoom);
+  stage.style.setProperty("--letters", 1 / Math.sqrt(zoom));
+  const now = walls.getBoundingClientRect();
+  stage.scrollBy({
+    left: now.left + (x - was.left) / was.width * now.width - x,
+    top: now.top + (y - was.top) / was.height * now.height - y, behavior: "instant",
+  });
+}
+
+function zoomBy(times) {
+  const room = stage.getBoundingClientRect();
+  zoomTo(times ? zoom * times : 1, room.left + room.width / 2, room.top + room.height / 2);
+}
+
+// zoomOn shows a part of the picture as large as there is room for.
+function zoomOn(part) {
+  const room = stage.getBoundingClientRect();
+  let box = part.getBoundingClientRect();
+  zoomTo(zoom * 0.7 * Math.min(room.width / box.width, room.height / box.height), box.left + box.width / 2, box.top + box.height / 2);
+  box = part.getBoundingClientRect();
+  stage.scrollBy({
+    left: box.left + box.width / 2 - room.left - room.width / 2,
+    top: box.top + box.height / 2 - room.top - room.height / 2, behavior: "instant",
+  });
+}
+
+// lookAt shows one wall, or all.
+function lookAt(wall) {
+  for (const e of stage.querySelectorAll("[data-wall]")) {
+    e.hidden = e.matches(".sizer") ? e.dataset.wall !== wall : wall !== "all" && e.dataset.wall !== wall;
+  }
+}
+
+const partOf = panel => stage.querySelector(`.panel[data-key="${CSS.escape(panel)}"]`);
+
+async function showBoard(panel) {
+  chosen = panel;
+  for (const e of stage.querySelectorAll(".chosen")) e.classList.remove("chosen");
+  const board = document.getElementById("board");
+  document.getElementById("panel").value = panel;
+  if (!panel || !partOf(panel)) { board.replaceChildren(); return; }
+  partOf(panel).classList.add("chosen");
+  const response = await ask(`/board?panel=${encodeURIComponent(panel)}`);
+  if (response && response.ok && chosen === panel) board.innerHTML = await response.text();
+}
+
+// goTo opens the measure with a path, or the first below it.
+function goTo(path) {
+  const fields = [...document.querySelectorAll("#measures [data-key]")];
+  for (let p = path; p; p = p.replace(/(\.|^)[^.[]*$|\[\d+\]$/, "")) {
+    const field = fields.find(e => e.dataset.key === p) || fields.find(e => under(p, e.dataset.key));
+    if (!field) continue;
+    for (let e = field.parentElement; e; e = e.parentElement) if (e.matches("details")) e.open = true;
+    field.focus();
+    return;
+  }
+}
+
+// under reports whether key is path or a part of it. A whole wall has nothing under it: all would be.
+const under = (path, key) => key === path || key.startsWith(path) && ".[".includes(key[path.length]) && !/^walls\[\d+\]$/.test(path);
+const keysOf = e => [e.dataset.key, ...(e.dataset.about || "").split("\n")].filter(Boolean);
+
+// light lights everything up that has to do with what is pointed at: things, fields and findings.
+let pointed = null;
+function light(target) {
+  const e = target && target.closest && target.closest("[data-key], [data-about]");
+  if (e === pointed) return;
+  pointed = e;
+  const keys = e ? keysOf(e) : [];
+  for (const other of document.querySelectorAll("#stage [data-key], #measures [data-key], #findings > ul > [data-key]")) {
+    other.classList.toggle("lit", keys.length > 0 && keysOf(other).some(k => keys.some(own => under(own, k) || under(k, own))));
+  }
+}
+
+function press(target) {
+  const go = target.closest("[data-go]"), times = target.closest("[data-zoom]"), part = target.closest("#stage [data-key]");
+  if (go) goTo(go.dataset.go);
+  else if (times) zoomBy(Number(times.dataset.zoom));
+  else if (target.closest("[data-close]")) showBoard("");
+  else if (part && part.matches(".panel, .clip")) showBoard(part.dataset.key);
+  else if (part) goTo(part.dataset.key);
+}
+
+// afterShow puts what a window has chosen back onto pictures that are new.
+function afterShow() {
+  const look = document.getElementById("look");
+  pointed = null;
+  lookAt(look ? look.value : "all");
+  showBoard(chosen);
+}
+
+function drag(down) {
+  if (down.button !== 0 || down.pointerType === "touch") return;
+  let moved = false;
+  const move = event => {
+    moved ||= Math.hypot(event.clientX - down.clientX, event.clientY - down.clientY) > 4;
+    stage.classList.toggle("dragged", moved);
+    if (moved) stage.scrollBy({ left: -event.movementX, top: -event.movementY, behavior: "instant" });
+  };
+  const up = () => {
+    stage.classList.remove("dragged");
+    removeEventListener("pointermove", move);
+    if (moved) addEventListener("click", event => event.stopPropagation(), { capture: true, once: true });
+  };
+  addEventListener("pointermove", move);
+  addEventListener("pointerup", up, { once: true });
+}
+
+if (stage) {
+  document.addEventListener("click", event => press(event.target));
+  document.addEventListener("pointerover", event => light(event.target));
+  document.addEventListener("focusin", event => light(event.target));
+  document.addEventListener("change", event => {
+    if (event.target.id === "look") { lookAt(event.target.value); zoomBy(0); }
+    if (event.target.id !== "panel") return;
+    showBoard(event.target.value);
+    const part = partOf(event.target.value);
+    if (part) zoomOn(part); else zoomBy(0);
+  });
+  stage.addEventListener("pointerdown", drag);
+  stage.addEventListener("wheel", event => {
+    if (!event.ctrlKey) return;
+    event.preventDefault();
+    zoomTo(zoom * Math.exp(-event.deltaY / 300), event.clientX, event.clientY);
+  }, { passive: false });
+  stage.addEventListener("keydown", event => {
+    const times = { "+": 1.5, "=": 1.5, "-": 1 / 1.5, 0: 0 }[event.key];
+    if (times === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    zoomBy(times);
+  });
+}
