@@ -41,9 +41,9 @@ func (t *Text) Add(p Path) (*Text, error) {
 		return nil, refused(p, "it is in the file already")
 	}
 	switch {
-	case last.Key == "" && (of.Kind == KindList || of.Kind == KindReadings):
-		return t.addEntry(p, of)
-	case isEntry(p) && of.Kind == KindNamed:
+	case last.Key == "" && of.Kind != KindList && of.Kind != KindReadings:
+		return nil, refused(p, "there are no such entries")
+	case last.Key == "", isEntry(p) && of.Kind == KindNamed:
 		return t.addEntry(p, of)
 	case of.Kind == KindList:
 		return t.put(p, value{"[]", &node{kind: list}})

@@ -107,12 +107,17 @@ func (v value) in(flow bool) string {
 	return blockScalar(v.text)
 }
 
+// ofFields reports whether the field holds fields or entries and can't be one value.
+func (s *spec) ofFields() bool {
+	return s.Kind == KindList || s.Kind == KindNamed || s.Kind == KindGroup && s.Short == "" && s.Of == ""
+}
+
 // typedValue understands what a person typed into a field: a list, point, reading or group in the file's own notation where
 // the field may hold one, else a single value.
 func typedValue(p Path, of *spec, typed string) (value, error) {
 	typed = strings.TrimSpace(typed)
 	for _, c := range typed {
-		if !unicode.IsPrint(c) && c != '\t' && !unicode.Is(unicode.Zs, c) || c == utf8.RuneError {
+		if !unicode.IsPrint(c) && !unicode.Is(unicode.Zs, c) || c == utf8.RuneError {
 			return value{}, refused(p, "a value is one line of letters, digits and signs")
 		}
 	}
@@ -153,6 +158,8 @@ func (t *Text) Set(p Path, typed string) (*Text, error) {
 	switch {
 	case v.text == "" && (n == nil || n.kind == empty && f != nil):
 		return t, nil
+	case v.text != "" && v.tree == nil && of.ofFields():
+		return nil, refused(p, "it has fields of its own; write those")
 	case v.text == "" && !(of.Required && f != nil && f.name == of.Name()):
 		return t.Remove(p)
 	case n == nil:
@@ -184,6 +191,8 @@ func (t *Text) replacement(p Path, n *node, f *field, v value) ([]change, error)
 	text := v.in(t.inBrackets(p))
 	block := (n.kind == group || n.kind == list) && !n.span.flow
 	switch {
+	case v.text == "" && (n.kind == group || n.kind == list):
+		return nil, refused(p, "a job can't be without it")
 	case block && f == nil:
 		return nil, refused(p, "it is written over several lines; change it in the file itself")
 	case block:

@@ -89,6 +89,9 @@ func TestEveryValueCanBeSetAndReadBack(t *testing.T) {
 		text := parsed(t, data)
 		count := 0
 		walk(text.top, root, nil, func(n *node, s *spec, p Path) {
+			if s.ofFields() {
+				return // foam: 1
+			}
 			count++
 			for i, typed := range []string{"a #b: {c", n.text} {
 				if i > 0 && strings.Contains(name, ",") {
@@ -115,7 +118,7 @@ func TestARemovedFieldComesBackInItsPlace(t *testing.T) {
 		text := parsed(t, data)
 		walk(text.top, root, nil, func(n *node, s *spec, p Path) {
 			f, ok := FieldAt(p)
-			if !ok || f.Required || p[len(p)-1].Key != f.Name() {
+			if !ok || f.Required || s.ofFields() || p[len(p)-1].Key != f.Name() {
 				return
 			}
 			typed, _ := text.Value(p)
@@ -273,6 +276,8 @@ func TestSettingAValueIsOneChange(t *testing.T) {
 		{"null", "board: {thickness: ~}\n", "board.thickness", "1/2", "board: {thickness: 1/2}\n"},
 		{"a list", "screws:\n  on hand: [1, 2] # all\n", "screws.on hand", "[1, 1 1/4]", "screws:\n  on hand: [1, 1 1/4] # all\n"},
 		{"a list over lines", "screws:\n  on hand: [1, # one\n    2]\nunits: in\n", "screws.on hand[1]", "3", "screws:\n  on hand: [1, # one\n    3]\nunits: in\n"},
+		{"a list on lines", "screws:\n  on hand:   # all\n    - 1\n    - 2\n  price: 3\n", "screws.on hand", "[3]", "screws:\n  on hand: [3]   # all\n  price: 3\n"},
+		{"an entry of a list on lines", "screws:\n  on hand:   # all\n    - 1 # one\n    - 2\n", "screws.on hand[0]", "3/4", "screws:\n  on hand:   # all\n    - 3/4 # one\n    - 2\n"},
 		{"no list at all", "screws:\n  on hand: [1, 2]\n", "screws.on hand", "[1, 2", "screws:\n  on hand: \"[1, 2\"\n"},
 		{"a required field is emptied", "board:\n  thickness: 1/2   # birch\n", "board.thickness", "", "board:\n  thickness:    # birch\n"},
 		{"a required field is emptied, at the end", "board:\n  thickness: 1/2", "board.thickness", "", "board:\n  thickness:"},
@@ -325,6 +330,10 @@ func TestEditsThatAreRefused(t *testing.T) {
 		{"no such entry", "walls: []\n", "walls[0].name", "c", "walls[0].name: there is nothing that it could be a field of"},
 		{"a field of a single value", "board: 3\n", "board.kerf", "1", "there is nothing that it could be a field of"},
 		{"a field of a band's name", "walls: [{runs: [{height: back}]}]\n", "walls[0].runs[0].height.seat", "1", "there is nothing that it could be a field of"},
+		{"one value for a group", "board: {kerf: 1}\n", "board", "3", "it has fields of its own; write those"},
+		{"one value for an entry", "walls: [{name: N}]\n", "walls[0]", "N", "it has fields of its own; write those"},
+		{"nothing for a group that must be", "board:\n  kerf: 1\n", "board", "", "a job can't be without it"},
+		{"a tab", "name: a\n", "name", "b\tc", "a value is one line of letters, digits and signs"},
 		{"a line end", "name: a\n", "name", "b\nc", "a value is one line of letters, digits and signs"},
 		{"a control character", "name: a\n", "name", "b\x00c", "a value is one line of letters, digits and signs"},
 		{"half a letter", "name: a\n", "name", "b\xff", "a value is one line of letters, digits and signs"},

@@ -64,13 +64,13 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 	assert.Equal(t, Blocks{
 		Stock: []geom.Length{3 * in / 2, 3 * in / 4, in / 8}, Within: in / 32, Foot: 3 * in, For: ForBoth, Count: 3,
 	}, j.Blocks)
-	back := Band{Name: "back", Direct: true, Bottom: 22 * in, Top: 40 * in, HasSeat: true, Seat: [2]geom.Length{18 * in, 18 * in}}
+	back := Band{Key: "heights.back", Name: "back", Direct: true, Bottom: 22 * in, Top: 40 * in, HasSeat: true, Seat: [2]geom.Length{18 * in, 18 * in}}
 	bay := Band{
-		Name: "bay", HasSeat: true, Seat: [2]geom.Length{35 * in / 2, 141 * in / 8}, Cushion: 15 * in / 4, Sill: 33 * in,
+		Key: "heights.bay", Name: "bay", HasSeat: true, Seat: [2]geom.Length{35 * in / 2, 141 * in / 8}, Cushion: 15 * in / 4, Sill: 33 * in,
 		Panel: 8 * in, EvenGap: true, Follow: true,
 	}
 	shelf := Band{
-		Name: "shelf", HasSeat: true, Seat: [2]geom.Length{18 * in, 18 * in}, Sill: 40 * in, Gap: 5 * in / 4, HasGap: true,
+		Key: "heights.shelf", Name: "shelf", HasSeat: true, Seat: [2]geom.Length{18 * in, 18 * in}, Sill: 40 * in, Gap: 5 * in / 4, HasGap: true,
 	}
 	assert.Equal(t, []Band{back, bay, shelf}, j.Bands)
 	assert.Equal(t, Framing{Wood: "fir", Gravity: 0.5}, j.Framing)
@@ -101,7 +101,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 		Openings: []Opening{{
 			Name: "way out", Kind: Door, Rect: geom.R(60*in, 0, 90*in, 80*in), Margin: in / 2, Swing: 28 * in, Key: "walls[0].openings[0]",
 		}},
-		KeepOuts: []KeepOut{{Name: "old pipe", Rect: geom.R(50*in, 0, 52*in, 90*in), Margin: 3 * in, Key: "walls[0].keep-outs[0]"}},
+		KeepOuts: []KeepOut{{Name: "old pipe", Rect: geom.R(50*in, 0, 52*in, 90*in), Margin: 3 * in}},
 		Corner:   Outside, ThroughNext: true, Key: "walls[0]",
 		Runs: []Run{
 			{
@@ -125,7 +125,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 	assert.Equal(t, geom.Polygon{
 		{X: 4 * in, Y: 30 * in}, {X: 70 * in, Y: 30 * in}, {X: 70 * in, Y: 50 * in}, {X: 50 * in, Y: 70 * in}, {X: 4 * in, Y: 70 * in},
 	}, east.Runs[0].Area, "a clockwise area is turned")
-	assert.Equal(t, Band{Direct: true, Bottom: 4 * in, Top: 24 * in}, east.Runs[1].Band)
+	assert.Equal(t, Band{Key: "walls[1].runs[1].height", Direct: true, Bottom: 4 * in, Top: 24 * in}, east.Runs[1].Band)
 }
 
 func TestEveryValueHasItsPlace(t *testing.T) {

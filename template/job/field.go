@@ -68,13 +68,15 @@ var kindNames = [...]string{
 // String says in a few words what is written for a field of the kind.
 func (k Kind) String() string { return kindNames[k] }
 
+const lengthUnit = "in or mm"
+
 // Unit is what values of the kind are measured in: "in or mm", "" for plain words and numbers.
 func (k Kind) Unit() string {
 	switch k {
 	case KindLength, KindEnds, KindLengths, KindSize, KindPoint, KindPoints, KindReadings:
-		return "in or mm"
+		return lengthUnit
 	case KindScrew:
-		return "gauge number, in or mm"
+		return "no unit for a gauge, else in or mm"
 	case KindDensity:
 		return "lb/ft3 or kg/m3"
 	case KindWeight:

@@ -213,6 +213,7 @@ type Band struct {
 	HasGap  bool
 	EvenGap bool // gap: even
 	Follow  bool // deck: follow
+	Key     string
 }
 
 // CornerKind tells how a wall joins the next one.
@@ -323,7 +324,6 @@ type KeepOut struct {
 	Name   string
 	Rect   geom.Rect
 	Margin geom.Length
-	Key    string
 }
 
 // TemplateKind says which template a board gets.

@@ -266,7 +266,7 @@ func TestWaysToWriteTheSame(t *testing.T) {
 			require.NoError(t, err)
 			got.Source = want.Source
 			for i := range got.Walls[0].Runs {
-				got.Walls[0].Runs[i].Band.Name = "settle"
+				got.Walls[0].Runs[i].Band.Name, got.Walls[0].Runs[i].Band.Key = "settle", "heights.settle"
 			}
 			assert.Equal(t, want, got)
 		})

@@ -18,6 +18,9 @@ func (f Field) Written() string {
 	case f.Of != "":
 		return f.Kind.String() + ", or a name out of " + f.Of
 	}
+	if unit := f.Kind.Unit(); unit != "" && unit != lengthUnit {
+		return f.Kind.String() + ", " + unit
+	}
 	return f.Kind.String()
 }
 

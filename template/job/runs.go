@@ -36,7 +36,7 @@ func (r *reader) bandForms() string {
 
 func (r *reader) band(s *section) Band {
 	defer s.close()
-	b := Band{Direct: s.has("bottom") || s.has("top")}
+	b := Band{Direct: s.has("bottom") || s.has("top"), Key: s.path}
 	r.seat(s, &b)
 	switch {
 	case b.Direct:

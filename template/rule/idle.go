@@ -76,7 +76,7 @@ func idle(p *plan.Plan) finding.List {
 	}
 	for _, b := range p.Job.Bands {
 		if !hung[b.Name] {
-			report(finding.OfOne(finding.Band, "heights."+b.Name, b.Name), NotActedOn{idleBand, b.Name})
+			report(finding.OfOne(finding.Band, b.Key, b.Name), NotActedOn{idleBand, b.Name})
 		}
 	}
 	if len(p.Blocks) == 0 {

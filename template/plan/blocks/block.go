@@ -180,7 +180,7 @@ func (p *planner) checkAboveDeck(run *layout.Run, panel int, height geom.Length,
 	if height == 0 {
 		return
 	}
-	p.found.Add(finding.OfPanels(layout.BandKey(run.Job), p.Panels[panel].Name), layout.BottomField(run.Job), BelowDeck{By: -height, Drilling: drilling})
+	p.found.Add(finding.OfPanels(run.Job.Band.Key, p.Panels[panel].Name), layout.BottomField(run.Job), BelowDeck{By: -height, Drilling: drilling})
 }
 
 // build makes a block up from the stock.

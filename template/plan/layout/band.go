@@ -48,14 +48,6 @@ func (DeckRestarts) ID() string { return "deck-restarts" }
 // farOut is how much a deck may be out of level before a slip of the tape is the likelier reason.
 func (p *planner) farOut() geom.Length { return p.Job.Units.Pick(2*geom.Inch, 50*geom.Millimetre) }
 
-// BandKey is where a run's band stands in the job file.
-func BandKey(r *job.Run) string {
-	if r.Band.Name != "" {
-		return "heights." + r.Band.Name
-	}
-	return r.Key + ".height"
-}
-
 // measure works out how a run's band stands. On a deck that is out of level its higher end counts, so that the gap
 // above the cushion is nowhere less than it was meant to be.
 func (p *planner) measure(r *job.Run, problems *job.Problems) (*Heights, bool) {
@@ -65,7 +57,7 @@ func (p *planner) measure(r *job.Run, problems *job.Problems) (*Heights, bool) {
 	bottom, top := b.Bottom, b.Top
 	if b.Direct {
 		if top <= bottom {
-			problems.Add(BandKey(r), "the top, %s, must lie above the bottom, %s", p.read(top), p.read(bottom))
+			problems.Add(r.Band.Key, "the top, %s, must lie above the bottom, %s", p.read(top), p.read(bottom))
 			return nil, false
 		}
 	} else {
@@ -78,7 +70,7 @@ func (p *planner) measure(r *job.Run, problems *job.Problems) (*Heights, bool) {
 	}
 	board := (top - bottom - 2*p.Edge).Floor(p.sawStep())
 	if board <= 0 {
-		problems.Add(BandKey(r), "a panel %s high leaves no board inside its cover; it must be at least %s",
+		problems.Add(r.Band.Key, "a panel %s high leaves no board inside its cover; it must be at least %s",
 			p.read(top-bottom), p.read(p.sawStep()+2*p.Edge))
 		return nil, false
 	}
@@ -103,34 +95,34 @@ func (p *planner) share(r *job.Run, problems *job.Problems) (gap, panel geom.Len
 	case b.Sill == 0 && b.Panel > 0 && fixed:
 		return b.Gap, b.Panel, true
 	case b.Sill == 0:
-		problems.Add(BandKey(r), "the band has no sill; give the sill, or panel and gap both")
+		problems.Add(r.Band.Key, "the band has no sill; give the sill, or panel and gap both")
 		return 0, 0, false
 	case room <= 0:
-		problems.Add(BandKey(r), "the sill, %s, must lie above the cushion, whose top is at %s (seat %s + cushion %s)",
+		problems.Add(r.Band.Key, "the sill, %s, must lie above the cushion, whose top is at %s (seat %s + cushion %s)",
 			p.read(b.Sill), p.read(low), p.read(low-b.Cushion), p.read(b.Cushion))
 		return 0, 0, false
 	case b.Panel > 0 && fixed:
 		if b.Panel+2*b.Gap != room {
-			problems.Add(BandKey(r), "panel %s with two gaps of %s makes %s, but between cushion and sill are %s; leave out one, or write panel: %s or gap: even",
+			problems.Add(r.Band.Key, "panel %s with two gaps of %s makes %s, but between cushion and sill are %s; leave out one, or write panel: %s or gap: even",
 				p.read(b.Panel), p.read(b.Gap), p.read(b.Panel+2*b.Gap), p.read(room), p.read(max(room-2*b.Gap, 0)))
 			return 0, 0, false
 		}
 		return b.Gap, b.Panel, true
 	case b.Panel > 0:
 		if b.Panel > room {
-			p.found.Add(finding.OfRun(BandKey(r), r.Name), BandKey(r)+".panel", BandTooLow{Panel: b.Panel, Room: room})
+			p.found.Add(finding.OfRun(r.Band.Key, r.Name), r.Band.Key+".panel", BandTooLow{Panel: b.Panel, Room: room})
 			return 0, b.Panel, true
 		}
 		return (room - b.Panel) / 2, b.Panel, true
 	case fixed:
 		if 2*b.Gap >= room {
-			problems.Add(BandKey(r), "two gaps of %s leave no panel between cushion and sill, where there are %s",
+			problems.Add(r.Band.Key, "two gaps of %s leave no panel between cushion and sill, where there are %s",
 				p.read(b.Gap), p.read(room))
 			return 0, 0, false
 		}
 		return b.Gap, room - 2*b.Gap, true
 	}
-	problems.Add(BandKey(r), "an even gap needs a panel height; give panel, or gap as a length (there are %s between cushion and sill)", p.read(room))
+	problems.Add(r.Band.Key, "an even gap needs a panel height; give panel, or gap as a length (there are %s between cushion and sill)", p.read(room))
 	return 0, 0, false
 }
 
@@ -160,7 +152,7 @@ func (p *planner) checkDeck(run *Run) {
 	if !h.HasDeck || off == 0 {
 		return
 	}
-	key := BandKey(run.Job)
+	key := run.Job.Band.Key
 	at := finding.OfRun(key, run.Name)
 	higher := "left"
 	if h.Deck[1] > h.Deck[0] {
@@ -194,7 +186,7 @@ func (p *planner) checkSharedDecks() {
 		if deck[0] == deck[1] || len(walls) < 2 {
 			continue
 		}
-		key := BandKey(first.Job)
+		key := first.Job.Band.Key
 		p.found.Add(finding.OfOne(finding.Band, key, first.Band.Name), key+".seat", DeckRestarts{Runs: runs, Left: deck[0], Right: deck[1]})
 	}
 }

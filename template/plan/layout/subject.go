@@ -43,11 +43,11 @@ func TopField(r *job.Run) string {
 	case len(r.Area) > 0:
 		return r.Key + ".area"
 	case r.Band.Direct:
-		return BandKey(r) + ".top"
+		return r.Band.Key + ".top"
 	case r.Band.Panel > 0:
-		return BandKey(r) + ".panel"
+		return r.Band.Key + ".panel"
 	}
-	return BandKey(r) + ".gap"
+	return r.Band.Key + ".gap"
 }
 
 // BottomField is the field that says how high the bottom of a run is.
@@ -56,9 +56,9 @@ func BottomField(r *job.Run) string {
 	case len(r.Area) > 0:
 		return r.Key + ".area"
 	case r.Band.Direct:
-		return BandKey(r) + ".bottom"
+		return r.Band.Key + ".bottom"
 	}
-	return BandKey(r) + ".gap"
+	return r.Band.Key + ".gap"
 }
 
 // Names are the names of panels.

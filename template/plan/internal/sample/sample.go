@@ -53,6 +53,9 @@ func Name(j *job.Job) {
 		j.Walls[w].Key = fmt.Sprintf("walls[%d]", w)
 		for r := range j.Walls[w].Runs {
 			j.Walls[w].Runs[r].Key = fmt.Sprintf("walls[%d].runs[%d]", w, r)
+			if b := &j.Walls[w].Runs[r].Band; b.Name == "" {
+				b.Key = j.Walls[w].Runs[r].Key + ".height"
+			}
 		}
 	}
 }
@@ -71,7 +74,7 @@ func Between(b job.Band) job.Run {
 
 // BayBand has a seat at 17 1/2, a cushion of 3 3/4 and a sill at 33 in: 11 3/4 in of room.
 func BayBand() job.Band {
-	return job.Band{Name: "bay", Seat: [2]geom.Length{17*inch + inch/2, 17*inch + inch/2}, Cushion: 3*inch + 3*inch/4, Sill: 33 * inch}
+	return job.Band{Name: "bay", Key: "heights.bay", Seat: [2]geom.Length{17*inch + inch/2, 17*inch + inch/2}, Cushion: 3*inch + 3*inch/4, Sill: 33 * inch}
 }
 
 // Clipped is a job in inches with the default preferences for clips, a press clip of 1 1/2 in with one hole in the middle,
