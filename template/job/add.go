@@ -125,16 +125,14 @@ func (t *Text) newEntry(n *node, f *field, of *spec, i int, name string, inside 
 	if name != "" {
 		flow = flowKey(name) + ": " + flow
 	}
+	commented := slices.ContainsFunc(t.comments, func(c int) bool { return n.span.from < c && c < n.span.to })
 	switch {
+	case n.parts() == 0 && n.kind != empty && (inside || commented):
+		return []change{t.inEmptyBrackets(n, flow)}
+	case n.parts() == 0 && inside && name != "":
+		return []change{{n.span.from, n.span.to, " {" + flow + "}"}}
 	case n.parts() == 0 && inside:
-		brackets := "[" + flow + "]"
-		if name != "" {
-			brackets = "{" + flow + "}"
-		}
-		if n.kind == empty {
-			brackets = " " + brackets
-		}
-		return []change{{n.span.from, n.span.to, brackets}}
+		return []change{{n.span.from, n.span.to, " [" + flow + "]"}}
 	case n.parts() == 0: // on lines below
 		from := n.span.from
 		for from > f.colon && t.data[from-1] == ' ' {

@@ -44,6 +44,8 @@ func TestEntriesComeAndGoAtBothEnds(t *testing.T) {
 		{"in the neighbour's way", "accept:\n  - {finding: a, because: b}\n", "add", "accept[1]", "b}\n", "b}\n  - {finding: , because: }\n"},
 		{"without a last line end", "accept:\n- finding: a\n  because: b", "add", "accept[1]", "because: b", "because: b\n- finding:\n  because:"},
 		{"a list with nothing in it", "accept:   # all\n", "add", "accept[0]", "accept:   # all\n", "accept:   # all\n  - finding:\n    because:\n"},
+		{"empty brackets with a comment", "accept: [ # none\n  ]\n", "add", "accept[0]", "[ #", "[{finding: , because: } #"},
+		{"empty braces with a comment", "heights: { # none\n  }\n", "add", "heights.a", "{ #", "{a: {bottom: , top: } #"},
 		{"a commented list", "units: in\n# accept:   # all\n#   - finding: x\n#     because: y\n", "add", "accept[0]",
 			"# accept:   # all\n", "accept:   # all\n  - finding:\n    because:\n"},
 

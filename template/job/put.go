@@ -116,7 +116,7 @@ func (n *node) anchor(s *spec, name string) int {
 // intoBrackets writes a field into a group in brackets.
 func (t *Text) intoBrackets(n *node, s *spec, name, text string) change {
 	if len(n.fields) == 0 {
-		return change{n.span.from + 1, n.span.to - 1, text}
+		return t.inEmptyBrackets(n, text)
 	}
 	i := n.anchor(s, name)
 	if i < 0 {
@@ -125,6 +125,15 @@ func (t *Text) intoBrackets(n *node, s *spec, name, text string) change {
 	}
 	end := n.fields[i].end()
 	return change{end, end, ", " + text}
+}
+
+// inEmptyBrackets writes between brackets that hold nothing, or a comment alone.
+func (t *Text) inEmptyBrackets(n *node, text string) change {
+	inside := span{from: n.span.from + 1, to: n.span.to - 1}
+	if strings.TrimSpace(string(t.data[inside.from:inside.to])) != "" {
+		inside.to = inside.from
+	}
+	return change{inside.from, inside.to, text}
 }
 
 // end is where the field ends.
