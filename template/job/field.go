@@ -65,12 +65,12 @@ var kindNames = [...]string{
 	"[length, …]", "width x height", "[across, up]", "[[across, up], …]", "[from, to] or readings",
 }
 
-// String says in a few words what is written for a field of the kind.
+// String returns in a few words what is written for a field of the kind.
 func (k Kind) String() string { return kindNames[k] }
 
 const lengthUnit = "in or mm"
 
-// Unit is what values of the kind are measured in: "in or mm", "" for plain words and numbers.
+// Unit returns what values of the kind are measured in: "in or mm", "" for plain words and numbers.
 func (k Kind) Unit() string {
 	switch k {
 	case KindLength, KindEnds, KindLengths, KindSize, KindPoint, KindPoints, KindReadings:
@@ -103,7 +103,7 @@ const (
 	TopicAssumed Topic = "taken for granted"
 )
 
-// Topics are all topics in their order.
+// Topics returns all topics in their order.
 func Topics() []Topic {
 	return []Topic{TopicJob, TopicWall, TopicOnWall, TopicRuns, TopicBoard, TopicClip, TopicBlocks, TopicPaper, TopicAssumed}
 }
@@ -111,7 +111,7 @@ func Topics() []Topic {
 // Each is a text for each of the two systems of units.
 type Each struct{ In, MM string }
 
-// Of is the text for a system.
+// Of returns the text for a system.
 func (e Each) Of(s geom.System) string {
 	if s == geom.Imperial {
 		return e.In
@@ -136,13 +136,63 @@ type Way struct {
 
 func (w Way) names() []string { return slices.Concat(w.Needs, w.Takes) }
 
-// Name is the last name of the path.
+// Name returns the last name of the path.
 func (f Field) Name() string { return f.Path[strings.LastIndex(f.Path, ".")+1:] }
 
-// Fields are all fields of the job file, in the order in which a file has them.
+// Written returns what a field holds, in words: its kind, or its words.
+func (f Field) Written() string {
+	switch {
+	case f.Kind == KindChoice:
+		return strings.Join(f.Words, ", ")
+	case len(f.Words) > 0:
+		return f.Kind.String() + ", or " + strings.Join(f.Words, ", ")
+	case f.Short != "":
+		return f.Kind.String() + ", or " + f.Short + " alone"
+	case f.Of != "":
+		return f.Kind.String() + ", or a name out of " + f.Of
+	}
+	if unit := f.Kind.Unit(); unit != "" && unit != lengthUnit {
+		return f.Kind.String() + ", " + unit
+	}
+	return f.Kind.String()
+}
+
+// Absent returns what holds when the field is left out.
+func (f Field) Absent() string {
+	switch {
+	case f.Required:
+		return "required"
+	case f.Default.In == f.Default.MM && f.Default.In != "":
+		return f.Default.In
+	case f.Default != Each{}:
+		return f.Default.In + " in, " + f.Default.MM + " mm"
+	}
+	return f.Without
+}
+
+// Instead returns the names of the fields that may be written in place of the field, "" when there are none.
+func (f Field) Instead() string {
+	group := strings.TrimSuffix(f.Path, f.Name())
+	for _, suffix := range []string{".", "[]", ".*"} {
+		group = strings.TrimSuffix(group, suffix)
+	}
+	i := slices.IndexFunc(fields, func(g Field) bool { return g.Path == group })
+	if i < 0 {
+		return ""
+	}
+	for _, one := range fields[i].OneOf {
+		own := slices.IndexFunc(one.Ways, func(w Way) bool { return slices.Contains(w.names(), f.Name()) })
+		if own >= 0 {
+			return strings.Join(one.Ways[1-own].Needs, " and ")
+		}
+	}
+	return ""
+}
+
+// Fields returns all fields of the job file, in the order in which a file has them.
 func Fields() []Field { return slices.Clone(fields) }
 
-// FieldAt is the field that a path leads to. An entry, or a part of a value such as a coordinate, is part of its
+// FieldAt returns the field that a path leads to. An entry, or a part of a value such as a coordinate, is part of its
 // field.
 func FieldAt(p Path) (Field, bool) {
 	s, ok := root.at(p)

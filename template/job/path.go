@@ -16,16 +16,16 @@ type Step struct {
 	Index int    // of the entry, from 0
 }
 
-// Key is the path to a field of the group at p.
+// Key returns the path to a field of the group at p.
 func (p Path) Key(name string) Path { return append(slices.Clip(p), Step{Key: name}) }
 
-// Index is the path to an entry of the list at p, from 0.
+// Index returns the path to an entry of the list at p, from 0.
 func (p Path) Index(i int) Path { return append(slices.Clip(p), Step{Index: i}) }
 
-// Parent is the path without its last step; the empty path is its own parent.
+// Parent returns the path without its last step; the empty path is its own parent.
 func (p Path) Parent() Path { return p[:max(0, len(p)-1)] }
 
-// String writes the path as in `walls[0].runs[1].panels`. A name that holds one of . [ ] " is quoted, so that
+// String returns the path as in `walls[0].runs[1].panels`. A name that holds one of . [ ] " is quoted, so that
 // different paths are written differently; [ParsePath] reads them back.
 func (p Path) String() string {
 	text := ""

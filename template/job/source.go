@@ -11,7 +11,7 @@ type Source struct {
 // Place is a line and column of the job file, both from 1.
 type Place struct{ Line, Col int }
 
-// Of is the place of the value with that path, or of the nearest thing round it that the file holds; the zero Place
+// Of returns the place of the value with that path, or of the nearest thing round it that the file holds; the zero Place
 // when the job was not read from a file.
 func (s Source) Of(key string) Place {
 	if p, ok := s.places[key]; ok {

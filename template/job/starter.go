@@ -19,7 +19,7 @@ const starterHead = `# A job for rodsheet: one file for one wall or a whole room
 # how they are written; take the # away and keep the column to use one.
 `
 
-// Starter is a job to begin with: a wall of our invention that can be planned and printed as it is, with every field
+// Starter returns a job to begin with: a wall of our invention that can be planned and printed as it is, with every field
 // of the table explained, in the person's units.
 func Starter(units geom.System) []byte {
 	w := starterWriter{units: units}

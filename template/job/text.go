@@ -235,12 +235,12 @@ func (t *Text) scalarEnd(from int, of *token.Token) (end int, ok bool) {
 	return from + min(len(of.Value), len(rest)), of.Value != "" && bytes.HasPrefix(rest, []byte(of.Value))
 }
 
-// Bytes is the whole text. The slice is the caller's.
+// Bytes returns the whole text. The slice is the caller's.
 func (t *Text) Bytes() []byte { return bytes.Clone(t.data) }
 
 // find is the value at a path, with the field it is the value of where the last step goes to one.
 func (t *Text) find(p Path) (*node, *field) {
-	n, at := t.top, root
+	n := t.top
 	var last *field
 	for i, step := range p {
 		if step.Key == "" {
@@ -252,8 +252,7 @@ func (t *Text) find(p Path) (*node, *field) {
 		}
 		k := slices.IndexFunc(n.fields, func(f field) bool { return f.name == step.Key })
 		if k < 0 {
-			at, _ = root.at(p[:i])
-			if at != nil && at.Short == step.Key && (n.kind == scalar || n.kind == list) && i == len(p)-1 {
+			if at, known := root.at(p[:i]); known && at.Short == step.Key && (n.kind == scalar || n.kind == list) && i == len(p)-1 {
 				return n, last // one value for the group
 			}
 			return nil, nil
@@ -270,7 +269,7 @@ func (t *Text) Has(p Path) bool {
 	return n != nil
 }
 
-// Value is a value as one types it: a single value without quotes, a list or group in brackets, "" where nothing is
+// Value returns a value as one types it: a single value without quotes, a list or group in brackets, "" where nothing is
 // written. It reports false where the text doesn't hold the field or entry.
 func (t *Text) Value(p Path) (string, bool) {
 	n, _ := t.find(p)
@@ -308,7 +307,7 @@ func (t *Text) typed(n *node) string {
 	return "{" + strings.Join(parts, ", ") + "}"
 }
 
-// Entries are the paths of the entries of a list, or of the fields of a group, in the order of the text.
+// Entries returns the paths of the entries of a list, or of the fields of a group, in the order of the text.
 func (t *Text) Entries(p Path) []Path {
 	n, _ := t.find(p)
 	if n == nil {
@@ -326,7 +325,7 @@ func (t *Text) Entries(p Path) []Path {
 	return out
 }
 
-// Fixed says why a value can be shown and not edited, "" when it can be edited.
+// Fixed returns why a value can be shown and not edited, "" when it can be edited.
 func (t *Text) Fixed(p Path) string {
 	n, _ := t.find(p)
 	if n == nil {
@@ -352,7 +351,7 @@ func (n *node) fixed() string {
 	return ""
 }
 
-// Place is where a value stands, or the nearest thing round it.
+// Place returns where a value stands, or the nearest thing round it.
 func (t *Text) Place(p Path) Place {
 	for ; ; p = p.Parent() {
 		if n, _ := t.find(p); n != nil || len(p) == 0 {
@@ -361,7 +360,7 @@ func (t *Text) Place(p Path) Place {
 	}
 }
 
-// Units are the units that the text names; false when it names none.
+// Units returns the units that the text names; false when it names none.
 func (t *Text) Units() (geom.System, bool) {
 	text, _ := t.Value(Path{}.Key("units"))
 	for _, u := range []geom.System{geom.Imperial, geom.Metric} {
