@@ -101,7 +101,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 		Openings: []Opening{{
 			Name: "way out", Kind: Door, Rect: geom.R(60*in, 0, 90*in, 80*in), Margin: in / 2, Swing: 28 * in, Key: "walls[0].openings[0]",
 		}},
-		KeepOuts: []KeepOut{{Name: "old pipe", Rect: geom.R(50*in, 0, 52*in, 90*in), Margin: 3 * in}},
+		KeepOuts: []KeepOut{{Name: "old pipe", Rect: geom.R(50*in, 0, 52*in, 90*in), Margin: 3 * in, Key: "walls[0].keep-outs[0]"}},
 		Corner:   Outside, ThroughNext: true, Key: "walls[0]",
 		Runs: []Run{
 			{

@@ -324,6 +324,7 @@ type KeepOut struct {
 	Name   string
 	Rect   geom.Rect
 	Margin geom.Length
+	Key    string
 }
 
 // TemplateKind says which template a board gets.

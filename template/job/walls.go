@@ -264,7 +264,7 @@ func openingKind(name string) OpeningKind {
 
 func (r *reader) keepOuts(s *section, w *Wall) {
 	for _, in := range s.sections("keep-outs") {
-		k := KeepOut{Name: "keep-out"}
+		k := KeepOut{Name: "keep-out", Key: in.path}
 		r.place(in, w, &k.Name, &k.Rect, &k.Margin, true)
 		in.close()
 		w.KeepOuts = append(w.KeepOuts, k)

@@ -52,13 +52,13 @@ func (m *maker) heightLabels(w *layout.Wall) []heightLabel {
 		}
 		if h := r.Band; h != nil {
 			if h.HasDeck {
-				add(h.Deck[0], "deck", m.pair(h.Deck[0], h.Deck[1]), false, layout.BandKey(r.Job)+".seat")
+				add(h.Deck[0], "deck", m.pair(h.Deck[0], h.Deck[1]), false, r.Job.Band.Key+".seat")
 				if h.Cushion > 0 {
-					add(h.Deck[0]+h.Cushion, "cushion", m.pair(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion), false, layout.BandKey(r.Job)+".cushion")
+					add(h.Deck[0]+h.Cushion, "cushion", m.pair(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion), false, r.Job.Band.Key+".cushion")
 				}
 			}
 			if h.HasSill {
-				add(h.Sill, "sill", m.read(h.Sill), false, layout.BandKey(r.Job)+".sill")
+				add(h.Sill, "sill", m.read(h.Sill), false, r.Job.Band.Key+".sill")
 			}
 		}
 		bottom := layout.ExtentField(r.Job)
@@ -140,7 +140,7 @@ func (m *maker) elevationBand(pic *drawing.Picture, r *layout.Run, to geom.Affin
 	}
 	along := func(name, field string, left, right geom.Length, pen drawing.Pen) {
 		part := drawing.Part{
-			Key: layout.BandKey(r.Job) + "." + field, About: []string{r.Job.Key}, Class: "band " + name,
+			Key: r.Job.Band.Key + "." + field, About: []string{r.Job.Key}, Class: "band " + name,
 			Title: name + " of run " + r.Name + ", " + m.pair(left, right),
 		}
 		pic.Add(part, func(d *drawing.Drawing) {
