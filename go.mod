@@ -4,6 +4,7 @@ go 1.26.8
 
 require (
 	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b
+	github.com/crillab/gophersat v1.4.0
 	github.com/go-fonts/dejavu v0.3.2
 	github.com/goccy/go-yaml v1.19.2
 	github.com/inconshreveable/mousetrap v1.1.0
@@ -14,6 +15,7 @@ require (
 	github.com/stretchr/testify v1.12.1
 	golang.org/x/image v0.47.0
 	golang.org/x/text v0.43.0
+	gonum.org/v1/gonum v0.16.0
 )
 
 require (

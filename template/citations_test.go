@@ -88,6 +88,7 @@ var citations = []citation{
 	{"ISO 3098", "ISO 3098-1:2015", "", published, "heights of lettering, from 1.8 mm"},
 	{"ISO 5457", "1999", "", published, "grid references without I and O"},
 	{"ISO 5457:1999", "1999", "4.4", published, "the same"},
+	{"ISO 8226-1", "1994", "", published, "how the growth of paper in damp air is measured, up to 68 % relative humidity"},
 	{"ISO 235", "1980", "", memory, "metric drills"},
 	{"ASME B94.11M", "1993", "", computed, "drills in steps of 1/64 in"},
 	{"ASME B18.6.1", "1981", "", published, "diameters and threads of wood screws; the share of thread from memory"},

@@ -381,7 +381,7 @@ type Accuracy struct {
 	Reading geom.Length // half-width of what a person misreads a tape by, default 1/64 in or 0.5 mm
 	Seam    geom.Length // half-width of the error of a taped seam, default 0.3 mm
 	Wander  geom.Length // half-width of drill wander, default 0.5 mm
-	Growth  [2]float64  // paper growth, along and across the grain, as a fraction; default 0.0015, 0.003
+	Growth  [2]float64  // paper growth, along and across the grain, as a fraction; default 0.0015, 0.003; ISO 8226-1 is how it is measured
 	Squared geom.Length // half-width of the board's own saw error; default half a saw step
 }
 
