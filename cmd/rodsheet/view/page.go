@@ -24,7 +24,7 @@ var pages embed.FS
 var static embed.FS
 
 var templates = template.Must(template.New("").Funcs(template.FuncMap{
-	"tally": tables.Tally, "papers": paper.Names, "about": about,
+	"tally": tables.Tally, "papers": paper.Names, "about": about, "moved": moved,
 }).ParseFS(pages, "*.html"))
 
 // fragments are the parts of the page that are replaced by their id, each a template of that name. What a fragment shows

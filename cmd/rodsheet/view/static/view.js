@@ -6,7 +6,7 @@ let asked = 0; // changes asked for, so that an older answer doesn't overwrite a
 
 const words = text => { document.getElementById("words").textContent = text || ""; };
 
-// show puts what is new into the page; focus and selection stay where they were.
+// show puts what is new into the page. Focus, selection, what is open and what is typed and not yet taken stay.
 function show(answer) {
   if (answer.reload) { location.assign("/"); return; }
   if (answer.v < version) return;
@@ -16,13 +16,35 @@ function show(answer) {
     const active = old.contains(document.activeElement) ? document.activeElement : null;
     const key = active && active.dataset.key;
     const from = active && active.selectionStart, to = active && active.selectionEnd;
+    const opened = [...old.querySelectorAll("details[open][data-key], details[open] > summary[data-key]")].map(e => e.dataset.key);
+    for (const e of old.querySelectorAll("[data-op]")) if (e.value !== e.dataset.was) typed.set(e.dataset.key, { refused: "", ...typed.get(e.dataset.key), value: e.value });
     old.outerHTML = html;
-    const again = key && document.querySelector(`#${id} [data-key="${CSS.escape(key)}"]`);
+    const now = document.getElementById(id);
+    for (const e of now.querySelectorAll("details[data-key], summary[data-key]")) {
+      if (opened.includes(e.dataset.key)) e.closest("details").open = true;
+    }
+    for (const e of now.querySelectorAll("[data-op]")) restore(e);
+    const again = key && now.querySelector(`[data-key="${CSS.escape(key)}"]`);
     if (!again) continue;
     again.focus({ preventScroll: true });
     if (typeof from === "number" && again.setSelectionRange) again.setSelectionRange(from, to);
   }
   if (answer.fragments && stage) afterShow();
+}
+
+// typed holds what stands in fields and isn't taken, by key, with the reason where it was refused.
+const typed = new Map();
+
+function restore(field) {
+  const was = typed.get(field.dataset.key);
+  if (!was) return;
+  field.value = was.value;
+  for (const old of field.parentElement.querySelectorAll(".refused")) old.remove();
+  if (!was.refused) return;
+  const why = document.createElement("p");
+  why.className = "wrong refused";
+  why.textContent = was.refused;
+  field.parentElement.append(why);
 }
 
 async function ask(path, options) {
@@ -39,10 +61,38 @@ async function post(path, fields) {
   const response = await ask(path, {
     method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(fields),
   });
-  if (!response) return;
+  if (!response) return null;
   const answer = await response.json();
   if (mine === asked || answer.error) words(answer.error || answer.words);
+  return answer;
+}
+
+// take asks for the edit of a field that was left with something new in it.
+async function take(field) {
+  const { key, op, path, was } = field.dataset, value = field.value;
+  if (value === was) { typed.delete(key); return; }
+  const answer = await post("/edit", op === "set" ? { v: version, op, path, was, value }
+    : op === "choose" ? { v: version, op, path, field: value } : { v: version, op, path, value });
+  if (!answer) return;
+  const theirs = answer.conflict && ` You typed ${answer.conflict.yours}, it is now ${answer.conflict.theirs || "empty"}.`;
+  if (answer.error) typed.set(key, { value, refused: answer.error + (theirs || "") });
+  else if ((typed.get(key) || {}).value === value || !typed.has(key)) { typed.delete(key); field.dataset.was = value; }
   show(answer);
+  const now = document.querySelector(`#measures [data-key="${CSS.escape(key)}"]`);
+  if (answer.error && now) restore(now);
+}
+
+// preview shows what a value would make of the wall while it is typed.
+let waiting = 0;
+function preview(field) {
+  clearTimeout(waiting);
+  waiting = setTimeout(async () => {
+    const mine = ++asked, { path, was } = field.dataset;
+    const response = await ask("/preview", {
+      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ v: version, op: "set", path, was, value: field.value }),
+    });
+    if (response && response.ok && mine === asked) show(await response.json());
+  }, 120);
 }
 
 function fieldsOf(form) {
@@ -58,7 +108,29 @@ document.addEventListener("submit", event => {
   const path = event.target.dataset.post;
   if (!path) return;
   event.preventDefault();
-  post(path, fieldsOf(event.target));
+  post(path, fieldsOf(event.target)).then(answer => answer && show(answer));
+});
+
+document.addEventListener("change", event => {
+  clearTimeout(waiting);
+  if (event.target.dataset.op) take(event.target);
+});
+document.addEventListener("input", event => { if (event.target.dataset.op === "set") preview(event.target); });
+
+document.addEventListener("keydown", event => {
+  const e = event.target, key = event.key.toLowerCase(), command = event.ctrlKey || event.metaKey;
+  if (key === "enter" && e.dataset.op && !e.matches("textarea")) {
+    const all = [...document.querySelectorAll("#measures [data-op]")].filter(f => f.getClientRects().length);
+    event.preventDefault();
+    (all[all.indexOf(e) + 1] || e).focus();
+  } else if (command && key === "s") {
+    event.preventDefault();
+    if (e.dataset.op) take(e).then(() => post("/save", { v: version })).then(answer => answer && show(answer));
+    else post("/save", { v: version }).then(answer => answer && show(answer));
+  } else if (command && (key === "z" || key === "y") && !e.matches("textarea[name=text]") && !(e.dataset.op && e.value !== e.dataset.was)) {
+    event.preventDefault();
+    post(key === "y" || event.shiftKey ? "/redo" : "/undo", { v: version }).then(answer => answer && show(answer));
+  }
 });
 
 document.addEventListener("change", async event => {
