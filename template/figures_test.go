@@ -77,7 +77,7 @@ var wallFigures = map[string]map[string]wallFigure{
 	"asymmetric-studs": {"H": {width: 1200, height: 2400, studs: []float64{224, 514, 678, 968}, stud: 45}},
 	"hall with a pipe": {"H": {
 		width: 1200, height: 2400, studs: []float64{224, 514, 678, 968}, stud: 45,
-		things: map[string]thing{"pipe": {rect(300, 0, 30, 2400), 20}},
+		things: map[string]thing{"pipe": {rect(260, 0, 30, 2400), 20}},
 	}},
 }
 

@@ -34,7 +34,7 @@ var bothWaysToo = append(slices.Clone(jobs), bothWays)
 
 // variants are jobs with a line more than another.
 var variants = map[string]struct{ job, before, line string }{
-	"hall with a pipe":          {"asymmetric-studs", "    studs: {at: ", "    keep-outs: [{name: pipe, at: [300, 0], size: 30 x 2400, margin: 20}]\n"},
+	"hall with a pipe":          {"asymmetric-studs", "    studs: {at: ", "    keep-outs: [{name: pipe, at: [260, 0], size: 30 x 2400, margin: 20}]\n"},
 	"loft, screws side by side": {"loft", "  flange: 3\n", "  holes: [[10, 0], [-10, 0]]\n"},
 }
 

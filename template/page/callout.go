@@ -63,8 +63,12 @@ func callouts(d *drawing.Drawing, w geom.Rect) []drawing.Mark {
 		}
 		taken = append(taken, best)
 		for i, l := range c.Lines {
+			x := best.Min.X + mm
+			if width := font.Width(l, small, i < heads); c.Long && x+width < c.About.Min.X {
+				x = best.Max.X - mm - width // on a part at the window's right edge, as the longest line is
+			}
 			out = append(out, drawing.Text{
-				At:     geom.Pt(best.Min.X+mm, best.Max.Y-linePitch/2-geom.Length(i)*linePitch),
+				At:     geom.Pt(x, best.Max.Y-linePitch/2-geom.Length(i)*linePitch),
 				String: l, Height: small, Bold: i < heads, Level: drawing.Halfway, Halo: true,
 			})
 		}

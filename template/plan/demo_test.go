@@ -96,3 +96,13 @@ func TestEveryBlockCarriesItsBoardExactly(t *testing.T) {
 		}
 	}
 }
+
+// By hand: M's boards are 453 wide. The first one's stud has its safe part from 89.8 to 114.8 of the board, the third one's
+// from 358.9 to 383.9: twins 90 from either end are in both, and no others further out are.
+func TestTheBaysMiddleRunIsSymmetricWhereThatCostsNoWood(t *testing.T) {
+	p := planned(t, "bay.yaml")
+	for _, i := range p.Runs[1].Panels {
+		clips := p.Panels[i].Clips
+		assert.Equal(t, []geom.Length{90 * mm, 363 * mm}, []geom.Length{clips[0].Board.X, clips[1].Board.X}, p.Panels[i].Name)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"rodsheet/geom"
 	"rodsheet/template/plan/access"
 	"rodsheet/template/plan/clips"
 	"rodsheet/template/plan/fastening"
@@ -55,6 +56,24 @@ func placing() []Rule {
 				return s.sprintf("clips.number asks for %d clips; the keep-outs behind %s leave room for fewer, and some quarter of the board has none.", f.Asked, s.subject.Panels),
 					"Divide the run so that a gap falls on the keep-out, or measure again how far it reaches."
 			})},
+		{ID: "narrow-stance", Level: Caution,
+			What:   "The outermost clips of a row, and the outermost rows, stand two fifths of the board apart, no edge is further than half of clips.spacing from the nearest, and the centre of gravity is between them.",
+			Why:    "A panel on clips that stand close together swings about them: a knee or a hand at its far edge levers them off.",
+			Source: practice + "; the centre of gravity: statics",
+			say: say(func(s *speech, f clips.NarrowStance) (text, remedy string) {
+				var parts []string
+				add := func(by geom.Length, format string) {
+					if by > 0 {
+						parts = append(parts, s.sprintf(format, by))
+					}
+				}
+				add(f.Across, "%s nearer to each other from left to right than they should")
+				add(f.Up, "%s nearer to each other from below upward than they should")
+				add(f.Edge, "%s too far from an edge")
+				add(f.Centre, "beside the centre of gravity, which is %s outside them")
+				return s.sprintf("The keep-outs behind %s push its clips together: they stand %s.", s.who(), strings.Join(parts, ", ")),
+					"Divide the run so that a gap falls on the keep-out, measure again how far it reaches, or put an adhesive strip at the edge that is free."
+			})},
 		{ID: "limits-clash", Level: Caution,
 			What:   "clips.spacing is wide enough that neighbouring clips' bases don't lie over each other.",
 			Why:    "Both wishes can't be kept; the clips were placed as well as they go.",
@@ -72,11 +91,16 @@ func placing() []Rule {
 			Why:    "A wood screw in plasterboard or another thin lining pulls out at a small part of what it holds in wood.",
 			Source: practice + "; tables of screw values (NDS 2018, chapter 12) are for wood, not for linings",
 			say: say(func(s *speech, f clips.HeldByLining) (text, remedy string) {
-				remedy = "Use a fixing made for the lining at those places."
-				if f.Follow {
-					remedy += " With follow: studs each panel seeks wood for itself, at the price of more templates."
+				heights := make([]string, len(f.Rails))
+				for i, h := range f.Rails {
+					heights[i] = s.sprintf("%s", h)
 				}
-				return s.sprintf("%d of %d clips of %s are held by the lining alone: %s.", f.Bare, f.Clips, s.who(), where(f)), remedy
+				text = s.sprintf("%d of %d clips of %s are held by the lining alone: %s. Level battens (rails) at %s would put %d on wood",
+					f.Bare, f.Clips, s.who(), where(f), finding.Listed(heights), f.Battens)
+				if f.Follow > f.Clips-f.Bare {
+					text += s.sprintf(", follow: studs %d with more templates", f.Follow)
+				}
+				return text + ".", "Use a fixing made for the lining at those places, or bring wood there."
 			})},
 		{ID: "studs-unknown", Level: Caution,
 			What:   "studs or rails are given for each wall with panels.",

@@ -162,6 +162,8 @@ var cases = []struct {
 	{"over-fitting", Caution, "N1 hangs over the fitting", fittingAt("other", 20, 30)},
 	{"door-swing", Caution, "28″", []string{"# wall", "openings: [{name: door, at: [64, 0], size: 30 x 80, swing: 28}]"}},
 	{"few-clips", Caution, "30 clips", []string{"# job", "clips: {number: 30, clear: 8}"}},
+	{"narrow-stance", Caution, "nearer to each other", []string{"# wall", "keep-outs: [{name: duct, at: [10, 22], size: 12 x 28}]"}},
+	{"narrow-stance", Caution, "from below upward", []string{"# wall", "keep-outs: [{name: duct, at: [9, 22], size: 30 x 14}]"}},
 	{"limits-clash", Caution, "clips.spacing is 1″", []string{"# job", "clips: {spacing: 1}"}},
 	{"few-clips", Caution, "the keep-outs behind N1", []string{"# wall", "keep-outs: [{name: duct, at: [10, 22], size: 14 x 14}]"}},
 	{"limits-clash", Caution, "can't both be kept", []string{"# job", "clips: {spacing: 2 1/8}"}},
@@ -191,7 +193,7 @@ var cases = []struct {
 	{"deck-slopes", Note, "1/4″ higher", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1}"}},
 	{"deck-slopes", Note, "own height on it", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1, deck: follow}"}},
 	{"out-of-plumb", Note, "1/2″ out of plumb", []string{"across: [10, 60]", "across: [[10, 60], [10 1/2, 60]]"}},
-	{"pattern-differs", Note, "N1", []string{"# wall", "keep-outs: [{name: duct, at: [10, 22], size: 12 x 28}, {name: lintel, at: [47, 22], size: 13 x 28}]"}},
+	{"pattern-differs", Note, "N2", []string{"# wall", "keep-outs: [{name: duct, at: [10, 22], size: 12 x 28}, {name: lintel, at: [47, 22], size: 13 x 28}]"}},
 }
 
 // fittingAt puts one thing on the wall, 4 in square; a socket is named so.

@@ -35,6 +35,7 @@ func TestLevelsAreThoseOfTheTable(t *testing.T) {
 		{"screw through the face", "screw-through", Caution},
 		{"screw deeper than 1 1/4 in into a stud", "screw-deep", Caution},
 		{"clip on lining alone", "on-lining", Caution},
+		{"clips nearer than the stance floor", "narrow-stance", Caution},
 		{"no studs given", "studs-unknown", Caution},
 		{"wall depth unknown", "depth-unknown", Caution},
 		{"lining gives", "lining-gives", Caution},

@@ -55,7 +55,8 @@ var variants = []struct {
 	{"batting-too-large", "lay two pieces side by side", []string{"roll: 60", "roll: 12"}},
 	{"wrap-short", "does not even reach the back", []string{"# job", "wrap: {size: 1 1/4}"}},
 	{"wrap-under-clips", "folded tip of the cover reaches", []string{"# job", "wrap: {fold: parcel, size: 3 1/4}\nclips: {clear: 1 3/4}"}},
-	{"on-lining", "With follow: studs", []string{studs, "    studs: {at: [12]}\n", rails, ""}},
+	{"on-lining", "would put 8 on wood, follow: studs 4 with more templates.", []string{studs, "    studs: {at: [15, 43 1/2]}\n", rails, ""}},
+	{"on-lining", "all of N1 and N2. Level battens (rails) at 27 3/32″ and 44 29/32″ would put 8 on wood.", []string{studs, "    studs: {at: [12]}\n", rails, ""}},
 	{"deck-slopes", "the gap under the sill goes from", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1, deck: follow}"}},
 }
 

@@ -87,6 +87,26 @@ func (p *planner) checkClips(index int) {
 	}
 }
 
+// NarrowStance: keep-outs keep a panel's clips nearer to each other, or further from an edge, than they should stand.
+type NarrowStance struct {
+	Across geom.Length // missing between the outermost clips of a row; 0 for none
+	Up     geom.Length // between the lowest and the highest
+	Edge   geom.Length // how much too far the nearest clips are from an edge
+	Centre geom.Length // how far the centre of gravity lies outside the clips
+}
+
+// ID implements [finding.Params].
+func (NarrowStance) ID() string { return "narrow-stance" }
+
+// checkStance reports a panel whose clips miss the stance floor.
+func (p *planner) checkStance(index int, short placement.Shortfall) {
+	if short != (placement.Shortfall{}) {
+		panel := &p.Panels[index]
+		run := p.Runs[panel.Run].Job
+		p.found.Add(finding.OfPanels(run.Key, panel.Name), layout.DivisionField(run), NarrowStance(short))
+	}
+}
+
 // reportNoPlace reports that a panel has no place for a clip, and what is nearest that has one.
 func (p *planner) reportNoPlace(panel *layout.Panel, run *job.Run) {
 	f := NoPlace{Board: panel.Outline.Bounds().Size(), Base: p.Job.Clip.Board.Base, Clear: p.Job.Clips.Clear}

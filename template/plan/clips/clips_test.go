@@ -55,33 +55,97 @@ func TestRightAndTopClipsStandWholeStepsFromTheirOwnEdges(t *testing.T) {
 	assert.Equal(t, p.Panels[0].Clips[0].Board.X, size.W-p.Panels[0].Clips[1].Board.X)
 }
 
-// Worked by hand: a stud 6 in from the left end is 6 in from the board's edge, 3 1/4 in further in than the clear
-// corner and less than a quarter of 24 in; on the right the stud at 22 in would need a clip less than 2 in clear.
-func TestAClipGoesInwardToTheCentreLineOfAStud(t *testing.T) {
+// Worked by hand: a stud 6 in from the left end is 6 in from the board's edge. A screw may stand 3/8 in to either side of
+// its centre line, and widest is 3/8 in further out. On the right the stud at 22 in would need a clip less than 2 in clear;
+// the right column stands as far from its edge as the left one, since symmetry comes before stance.
+func TestAClipGoesInwardToAStud(t *testing.T) {
 	p := placed(t, sample.Clipped(sample.Panelled([]geom.Length{6 * inch, 22 * inch}, 24*inch)))
 	panel := &p.Panels[0]
 	require.Len(t, panel.Clips, 4)
-	assert.Equal(t, 6*inch, panel.Clips[0].Board.X)
+	assert.Equal(t, 45*inch/8, panel.Clips[0].Board.X)
 	assert.Equal(t, layout.OnStud, panel.Clips[0].On)
 	assert.Equal(t, 0, panel.Clips[0].Member)
-	assert.Equal(t, 18*inch, panel.Clips[1].Board.X)
+	assert.Equal(t, 24*inch-45*inch/8, panel.Clips[1].Board.X)
 	assert.Equal(t, layout.OnLining, panel.Clips[1].On)
 	assert.Equal(t, []string{"on-lining"}, p.IDs())
-	assert.Equal(t, HeldByLining{Clips: 4, Bare: 2, Some: []LiningPlaces{{"N1", []string{"lower right", "upper right"}, 4}}, Follow: true}, p.Findings[0].Params)
+	rows := []geom.Length{20*inch + 11*inch/4, 44*inch - 11*inch/4}
+	assert.Equal(t, HeldByLining{Clips: 4, Bare: 2, Some: []LiningPlaces{{"N1", []string{"lower right", "upper right"}, 4}},
+		Follow: 2, Battens: 4, Rails: rows}, p.Findings[0].Params)
+	assert.Equal(t, "walls[0].rails", p.Findings[0].Field, "where following the studs helps nothing")
 }
 
-func TestAClipGoesNoFurtherForWoodThanAQuarterOfTheBoard(t *testing.T) {
+// Half of spacing is 12 in: the left column may stand as far from the left edge of a board 27 1/16 in wide, and its right
+// one in the clear corner is then 12 5/16 in away, more than two fifths of the board.
+func TestAClipGoesNoFurtherForWoodThanTheStanceFloorAllows(t *testing.T) {
 	for _, c := range []struct {
-		stud, want geom.Length
-		on         layout.Support
+		width, stud, want geom.Length
+		on                layout.Support
 	}{
-		{11*inch/4 + 6*inch, 11*inch/4 + 6*inch, layout.OnStud},
-		{11*inch/4 + 6*inch + 3*inch/8, 11*inch/4 + 6*inch, layout.OnStud}, // within 3/8 in of the centre line
-		{11*inch/4 + 6*inch + 7*inch/16, 11 * inch / 4, layout.OnLining},
+		{27*inch + inch/16, 91 * inch / 8, 11 * inch, layout.OnStud},
+		{27*inch + inch/16, 12*inch + 3*inch/8, 12 * inch, layout.OnStud},
+		{27*inch + inch/16, 12*inch + 7*inch/16, 11 * inch / 4, layout.OnLining},
+		{16 * inch, 55*inch/8 - inch/16, 55*inch/8 - inch/16 - 3*inch/8, layout.OnStud}, // 6 3/4 in and two fifths, 6.4, from the other
+		{16 * inch, 115 * inch / 16, 109 * inch / 16, layout.OnStud},                    // the last step: 6 7/16 from the other
+		{16 * inch, 29 * inch / 4, 11 * inch / 4, layout.OnLining},
 	} {
-		p := placed(t, sample.Clipped(sample.Panelled([]geom.Length{c.stud}, 24*inch)))
+		p := placed(t, sample.Clipped(sample.Panelled([]geom.Length{c.stud}, c.width)))
 		assert.Equal(t, c.want, p.Panels[0].Clips[0].Board.X, c.stud.In(geom.Imperial))
 		assert.Equal(t, c.on, p.Panels[0].Clips[0].On)
+		assert.Equal(t, c.width-11*inch/4, p.Panels[0].Clips[1].Board.X, "the other stands wide")
+	}
+}
+
+// Studs 16 in on centre behind five panels 27 1/16 in wide: those that find no wood stand wide, those that do keep the floor.
+func TestNoPanelOnLiningAloneBunchesItsClips(t *testing.T) {
+	width := 27*inch + inch/16
+	for first := geom.Length(0); first < 16*inch; first += inch {
+		var studs []geom.Length
+		for at := first; at < 5*width; at += 16 * inch {
+			studs = append(studs, at)
+		}
+		w := sample.Panelled(studs, width, width, width, width, width)
+		w.Width, w.Outline = 5*width, geom.R(0, 0, 5*width, 90*inch).Polygon()
+		for _, follow := range []bool{false, true} {
+			j := sample.Clipped(w)
+			j.Clips.Studs = follow
+			p := placed(t, j)
+			for i := range p.Panels {
+				clips, wood := p.Panels[i].Clips, 0
+				require.Len(t, clips, 4)
+				for _, c := range clips {
+					if c.On != layout.OnLining {
+						wood++
+					}
+				}
+				wide := clips[1].Board.X - clips[0].Board.X
+				assert.GreaterOrEqual(t, 5*wide, 2*width)
+				if follow && wood == 0 {
+					assert.Equal(t, width-11*inch/2, wide, "a panel that finds no wood stands wide")
+				}
+			}
+		}
+	}
+}
+
+// Of two studs nailed together the one is found whose safe part has a step of the clip's own grid, whatever the step nearest
+// to a centre line is.
+func TestEitherOfTwoStudsBesideEachOtherIsFound(t *testing.T) {
+	for _, holes := range [][]geom.Point{{{Y: 20 * mm}, {Y: -20 * mm}}, {{X: 20 * mm}, {X: -20 * mm}}} {
+		for _, margin := range []geom.Length{2 * mm, 10 * mm} {
+			for width := 300 * mm; width < 560*mm; width += 7 * mm {
+				w := sample.WallOf("A", 1000*mm, 1000*mm, job.Run{Name: "A", Across: []job.Span{{From: 0, To: width}}, Panels: 1,
+					Band: job.Band{Direct: true, Bottom: 300 * mm, Top: 600 * mm}})
+				w.Studs = job.Members{At: []geom.Length{190 * mm, 235 * mm}, Width: 45 * mm, Margin: margin, Given: true}
+				j := sample.Clipped(w)
+				half := job.Half{Base: geom.Size{W: 60 * mm, H: 60 * mm}, Holes: holes}
+				j.Units, j.Board.Saw, j.Clip.Board, j.Clip.Wall = geom.Metric, mm, half, half
+				j.Clips = job.Clips{Number: 4, Clear: 20 * mm, Spacing: 600 * mm, Step: 10 * mm}
+				p := placed(t, j)
+				_, _, want, found := brute(p, []int{0})
+				require.True(t, found)
+				assert.EqualValues(t, want[0], clipsOn(p, layout.OnStud), "%v wide", width)
+			}
+		}
 	}
 }
 

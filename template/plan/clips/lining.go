@@ -1,6 +1,14 @@
 package clips
 
-import "rodsheet/template/plan/layout"
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"rodsheet/geom"
+	"rodsheet/template/plan/layout"
+	"rodsheet/template/plan/placement"
+)
 
 // StudsUnknown: nobody said where the studs or rails of a wall with panels are.
 type StudsUnknown struct{}
@@ -10,11 +18,13 @@ func (StudsUnknown) ID() string { return "studs-unknown" }
 
 // HeldByLining: clips of a run are held by the lining alone.
 type HeldByLining struct {
-	Clips  int            // of the run
-	Bare   int            // of them, held by the lining alone
-	Whole  []string       // panels with all of their clips on the lining
-	Some   []LiningPlaces // the others with some
-	Follow bool           // panels could seek wood for themselves, and don't
+	Clips   int            // of the run
+	Bare    int            // of them, held by the lining alone
+	Whole   []string       // panels with all of their clips on the lining
+	Some    []LiningPlaces // the others with some
+	Follow  int            // clips that would be on wood if each panel sought it for itself
+	Battens int            // and with level battens, rails with their centre lines at these heights of the wall
+	Rails   []geom.Length
 }
 
 // ID implements [finding.Params].
@@ -39,7 +49,7 @@ func (p *planner) checkLining(w *layout.Wall) {
 	}
 	for _, r := range w.Runs {
 		run := &p.Runs[r]
-		f := HeldByLining{Follow: !p.Job.Clips.Studs && len(w.Members) > 0}
+		var f HeldByLining
 		var panels []*layout.Panel
 		for _, i := range run.Panels {
 			panel := &p.Panels[i]
@@ -64,10 +74,53 @@ func (p *planner) checkLining(w *layout.Wall) {
 		if f.Bare == 0 {
 			continue
 		}
-		field := w.Job.Key + ".studs"
-		if f.Follow {
+		f.Follow = p.following(run, f.Clips-f.Bare)
+		f.Battens, f.Rails = p.battens(run)
+		field := w.Job.Key + ".rails"
+		if f.Follow > f.Clips-f.Bare {
 			field = "clips.follow"
 		}
 		p.found.Add(run.Subject(panels...), field, f)
 	}
+}
+
+// following is how many clips of a run would be on wood if each panel sought it for itself; now is how many are.
+func (p *planner) following(run *layout.Run, now int) int {
+	if p.Job.Clips.Studs || len(p.Walls[run.Wall].Members) == 0 {
+		return now
+	}
+	preferences := preferences(p.Job)
+	preferences.Follow = true
+	on := 0
+	for _, group := range p.equals(run.Panels) {
+		outline, behind := p.behind(group)
+		for _, n := range placement.InWood(outline, behind, preferences) {
+			on += n
+		}
+	}
+	return on
+}
+
+// battens are the two heights, from below, at which rails would take most of a run's clips that are on the lining, and how
+// many clips would then be on wood; one height where all of them stand at it.
+func (p *planner) battens(run *layout.Run) (on int, heights []geom.Length) {
+	bare := map[geom.Length]int{}
+	for _, i := range run.Panels {
+		for _, c := range p.clips[i] {
+			if c.On == layout.OnLining {
+				bare[c.Wall.Y]++
+			} else {
+				on++
+			}
+		}
+	}
+	heights = slices.SortedFunc(maps.Keys(bare), func(a, b geom.Length) int {
+		return cmp.Or(cmp.Compare(bare[b], bare[a]), cmp.Compare(a, b))
+	})
+	heights = heights[:min(2, len(heights))]
+	slices.Sort(heights)
+	for _, h := range heights {
+		on += bare[h]
+	}
+	return on, heights
 }

@@ -10,13 +10,8 @@ import (
 func (p *planner) placeRun(run *layout.Run) {
 	differ := map[int]bool{}
 	for _, group := range p.equals(run.Panels) {
-		outline := p.Panels[group[0]].Outline
-		behind := make([]placement.Obstacles, len(group))
-		for i, index := range group {
-			panel := &p.Panels[index]
-			behind[i] = obstacles(p.Job, &p.Walls[panel.Wall], panel.Outline)
-		}
-		for i, r := range placement.Of(outline.Add(geom.Point{}.Sub(outline.Bounds().Min)), behind, preferences(p.Job)) {
+		outline, behind := p.behind(group)
+		for i, r := range placement.Of(outline, behind, preferences(p.Job)) {
 			index := group[i]
 			for _, at := range r.Positions {
 				p.clips[index] = append(p.clips[index], p.clip(&p.Panels[index], at.At, placeName(at)))
@@ -25,11 +20,22 @@ func (p *planner) placeRun(run *layout.Run) {
 			if r.Single {
 				p.checkClips(index)
 			}
+			p.checkStance(index, r.Short)
 		}
 	}
 	if !p.Job.Clips.Studs {
 		p.checkPattern(run, differ)
 	}
+}
+
+// behind is the outline of equal panels' boards, in board coordinates, and what stands behind each.
+func (p *planner) behind(equal []int) (outline geom.Polygon, behind []placement.Obstacles) {
+	for _, index := range equal {
+		panel := &p.Panels[index]
+		behind = append(behind, obstacles(p.Job, &p.Walls[panel.Wall], panel.Outline))
+	}
+	outline = p.Panels[equal[0]].Outline
+	return outline.Add(geom.Point{}.Sub(outline.Bounds().Min)), behind
 }
 
 // equals gathers panels whose boards have the same outline, in the order of their first panels.

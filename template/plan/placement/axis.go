@@ -69,6 +69,16 @@ func widest(at []geom.Length) geom.Length {
 	return w
 }
 
+// stanceFloor is how far the outermost of several clips stand from each other at least: two fifths of the length, or what
+// there is between the clear ends.
+func (a axis) stanceFloor() geom.Length { return min((2*a.length+4)/5, a.length-2*a.near) }
+
+// outermost is how far an outermost of several clips may stand from its end: half of spacing, where the clear end is no
+// further, and no further than the middle.
+func (a axis) outermost(spacing geom.Length) geom.Length {
+	return min(max(spacing/2, a.near), a.length/2)
+}
+
 // least is the smallest number of clips that keeps the spacing, two where two find room. When bases get in the way
 // before the spacing is kept it is the largest number that finds room, and ok is false.
 func (a axis) least(spacing geom.Length) (n int, ok bool) {

@@ -10,17 +10,20 @@ import (
 // A choice is one option, or none, for each corner.
 type choice struct {
 	at            [4]*option
-	count, wood   int
+	count         int
+	short         geom.Length // of the stance floor
+	within        bool        // the board's centre of gravity is in the hull
+	wood          int
 	mirror        bool
-	off           geom.Length
 	stance        geom.Product
+	off           geom.Length
 	lowest, least geom.Length
 }
 
-// cmp is negative when c is better than o: clips, wood, symmetry, centre lines, stance, lower, lefter.
+// cmp is negative when c is better than o: clips, stance floor, wood, symmetry, stance, centre lines, lower, lefter.
 func (c *choice) cmp(o *choice) int {
-	return cmp.Or(cmp.Compare(o.count, c.count), cmp.Compare(o.wood, c.wood), trueFirst(c.mirror, o.mirror), cmp.Compare(c.off, o.off), o.stance.Cmp(c.stance),
-		cmp.Compare(c.lowest, o.lowest), cmp.Compare(c.least, o.least))
+	return cmp.Or(cmp.Compare(o.count, c.count), trueFirst(c.within, o.within), cmp.Compare(c.short, o.short), cmp.Compare(o.wood, c.wood),
+		trueFirst(c.mirror, o.mirror), o.stance.Cmp(c.stance), cmp.Compare(c.off, o.off), cmp.Compare(c.lowest, o.lowest), cmp.Compare(c.least, o.least))
 }
 
 // twins says for each corner which one is its mirror image; ok is false when the outline is not symmetric.
@@ -105,11 +108,47 @@ func (p *placer) weigh(at [4]*option, count int, twins [4]int, symmetric bool) *
 		c.least += o.at.X
 	}
 	c.stance = stance(at, points)
+	c.within = p.holdsCentre(at)
+	for _, pair := range [4]struct {
+		a, b *option
+		up   bool
+	}{{at[0], at[1], false}, {at[2], at[3], false}, {at[0], at[2], true}, {at[1], at[3], true}} {
+		if pair.a != nil && pair.b != nil {
+			c.short += pair.a.short(pair.b, pair.up)
+		}
+	}
 	c.mirror = symmetric
 	for i, j := range twins {
 		c.mirror = c.mirror && p.matches(at[i], at[j])
 	}
 	return c
+}
+
+// short is how much nearer to each other than the stance floor two clips of a row, or of a column, stand.
+func (o *option) short(q *option, up bool) geom.Length {
+	if up {
+		return max(0, min(o.floor.H, q.floor.H)-(q.at.Y-o.at.Y).Abs())
+	}
+	return max(0, min(o.floor.W, q.floor.W)-(q.at.X-o.at.X).Abs())
+}
+
+// holdsCentre reports whether the board's centre of gravity is in the hull of the clips, the corners taken round.
+func (p *placer) holdsCentre(at [4]*option) bool {
+	var round []geom.Point
+	for _, i := range [4]int{0, 1, 3, 2} {
+		if at[i] != nil {
+			round = append(round, at[i].at)
+		}
+	}
+	if len(round) < 3 {
+		return len(round) == 2 && geom.Orientation(round[0], round[1], p.centre) == 0
+	}
+	for i, a := range round {
+		if geom.Orientation(a, round[(i+1)%len(round)], p.centre) < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // stance is twice the area of the hull of the clips' middles.

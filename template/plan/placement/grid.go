@@ -2,6 +2,8 @@ package placement
 
 import (
 	"cmp"
+	"container/heap"
+	"encoding/binary"
 	"slices"
 
 	"rodsheet/geom"
@@ -10,16 +12,16 @@ import (
 // A grid is the search for the best pattern of columns and rows for boards of one size behind which different things
 // stand.
 //
-// Every step of the outer columns and of the outer rows is tried. Columns and rows meet in two things only: a forbidden
-// rectangle is met where a column and a row cross in it, and a clip is in wood when its column is on a stud or its row on
-// a rail. So the layouts of each axis are gathered by the wood and the forbidden rectangles they meet, the best of each
-// kind is kept, and all pairs of kinds are compared: exact, and fast because the kinds are few.
+// Columns and rows meet in two things only: a clip is in wood when its column is on a stud or its row on a rail, and a
+// forbidden rectangle is met where a column and a row cross in it. So without forbidden rectangles each axis is a chain of
+// its own (see [line]): for each set of rails that rows can meet, the columns that then bring most clips into wood. A pattern
+// that meets a forbidden rectangle shows where to divide the search: no column may stand over it, or no row, or the board
+// goes without this pattern. Further limits make no pattern better, so the best branch is taken first, and the first pattern
+// that meets nothing forbidden is the best of all.
 type grid struct {
 	x, y       axis
 	cols, rows int
 	spacing    geom.Length
-	boards     []*Obstacles
-	far        bool // outer clips may leave their corners by more than a quarter of the board, though not for wood
 }
 
 // newGrid settles the count; ok is false when not even one clip fits.
@@ -51,30 +53,72 @@ func (p pattern) positions() (all []Position) {
 	return all
 }
 
+// spoils is the first forbidden rectangle that the pattern meets; nil for none.
+func (p pattern) spoils(b *Obstacles) *geom.Rect {
+	for i, r := range b.Forbidden {
+		if slices.ContainsFunc(p.columns, stretch{r.Min.X, r.Max.X}.holds) && slices.ContainsFunc(p.rows, stretch{r.Min.Y, r.Max.Y}.holds) {
+			return &b.Forbidden[i]
+		}
+	}
+	return nil
+}
+
+// inWood is how many clips of the pattern are in wood.
+func (p pattern) inWood(b *Obstacles) int {
+	return len(p.columns)*len(p.rows) - (len(p.columns)-woodAt(b.Studs, p.columns))*(len(p.rows)-woodAt(b.Rails, p.rows))
+}
+
+func woodAt(intervals []Interval, at []geom.Length) (n int) {
+	for _, a := range at {
+		if _, ok := meets(intervals, a); ok {
+			n++
+		}
+	}
+	return n
+}
+
 // A score is how well a pattern meets the preferences, in their order.
 type score struct {
-	spoiled        int // boards on which it meets something forbidden
-	wood           int // clips in wood, over all boards
+	without        int // boards that go without the pattern
+	wood           int // clips in wood, over all other boards
 	across, up     bool
-	off            geom.Length // sum of the distances of clips in wood from its centre lines
 	stance         geom.Product
 	extent         geom.Length // columns' and rows' widths together, where one of them is 0
+	miss, missUp   miss
 	lowest, lefter geom.Length
+	narrow         bool // the widest stance comes first
 }
 
 // cmp is negative when s is better than o.
-func (s score) cmp(o score) int {
+func (s *score) cmp(o *score) int {
+	wide := cmp.Or(o.stance.Cmp(s.stance), cmp.Compare(o.extent, s.extent))
+	first := 0
+	if s.narrow {
+		first = wide
+	}
 	return cmp.Or(
-		cmp.Compare(s.spoiled, o.spoiled),
+		cmp.Compare(s.without, o.without),
+		first,
 		cmp.Compare(o.wood, s.wood),
 		trueFirst(s.across, o.across),
 		trueFirst(s.up, o.up),
-		cmp.Compare(s.off, o.off),
-		o.stance.Cmp(s.stance),
-		cmp.Compare(o.extent, s.extent),
+		wide,
+		s.miss.cmp(o.miss),
+		s.missUp.cmp(o.missUp),
 		cmp.Compare(s.lowest, o.lowest),
 		cmp.Compare(s.lefter, o.lefter),
 	)
+}
+
+// A miss is how far the columns (or rows) of a layout are from where they would stand best, were there more than whole
+// steps.
+type miss struct {
+	off    geom.Length // from the centre lines of the wood that they are in, over boards
+	uneven geom.Length // from even spacing, of those in no wood
+}
+
+func (m miss) cmp(o miss) int {
+	return cmp.Or(cmp.Compare(m.off, o.off), cmp.Compare(m.uneven, o.uneven))
 }
 
 // trueFirst orders true before false.
@@ -88,100 +132,179 @@ func trueFirst(a, b bool) int {
 	return 1
 }
 
-// leading is the part of a score that comes before sharing a pattern when each board follows its studs.
-func (s score) leading() score {
-	return score{spoiled: s.spoiled, wood: s.wood, across: s.across, up: s.up, off: s.off}
+// as reports whether two patterns have the same symmetry and stance.
+func (s *score) as(o *score) bool {
+	return s.across == o.across && s.up == o.up && s.stance.Cmp(o.stance) == 0 && s.extent == o.extent
 }
 
-func (g *grid) line(up bool) *line {
-	l := &line{axis: g.x, n: g.cols, up: up, spacing: g.spacing, boards: g.boards}
-	if up {
-		l.axis, l.n = g.y, g.rows
-	}
-	l.reach, l.seek = l.length/4, l.length/4
-	if g.far {
-		l.reach = l.length
-	}
-	for i, b := range g.boards {
-		for _, r := range b.Forbidden {
-			if up {
-				l.forbidden = append(l.forbidden, stretch{i, r.Min.Y, r.Max.Y})
-			} else {
-				l.forbidden = append(l.forbidden, stretch{i, r.Min.X, r.Max.X})
-			}
-		}
-	}
-	return l
+// A branch is one part of the search: where its columns and rows may not stand, the boards it leaves out, and its best
+// pattern without regard to other forbidden rectangles.
+type branch struct {
+	columns, rows []stretch
+	without       []bool
+	pattern
+	score
 }
 
-// best is the pattern with the best score; ok is false when the limits leave none at all. It may be spoiled at
-// some boards.
-func (g *grid) best() (best pattern, top score, ok bool) {
-	lx, ly := g.line(false), g.line(true)
-	rails := slices.ContainsFunc(g.boards, func(b *Obstacles) bool { return len(b.Rails) > 0 })
-	columns := lx.layouts(true)
-	plain := ly.layouts(false)
-	seeking := plain
-	if rails {
-		seeking = ly.layouts(true)
-	}
-	all := g.cols * len(g.boards)
-	for _, x := range columns {
-		rows := seeking
-		if x.hits == all { // in wood as it is: no row need seek a rail
-			rows = plain
-		}
-		for _, y := range rows {
-			if ok && top.spoiled == 0 && x.hits*g.rows+y.hits*g.cols < top.wood {
-				break // rows come most wood first: none of the rest can do better
-			}
-			if s := g.scoreOf(lx, x, y); !ok || s.cmp(top) < 0 {
-				best, top, ok = pattern{x.at, y.at}, s, true
-			}
-		}
-	}
-	return best, top, ok
+// branches is a heap, the best first.
+type branches []*branch
+
+func (h branches) Len() int           { return len(h) }
+func (h branches) Less(i, j int) bool { return h[i].score.cmp(&h[j].score) < 0 }
+func (h branches) Swap(i, j int)      { h[i], h[j] = h[j], h[i] }
+func (h *branches) Push(x any)        { *h = append(*h, x.(*branch)) }
+func (h *branches) Pop() any {
+	last := (*h)[len(*h)-1]
+	*h = (*h)[:len(*h)-1]
+	return last
 }
 
-// scoreOf is how good a pair of layouts is. Wood counts where nothing is spoiled.
-func (g *grid) scoreOf(l *line, x, y *layout) score {
-	s := score{across: x.same, up: y.same, lowest: sum(y.at), lefter: sum(x.at)}
-	s.stance = geom.Cross(geom.Pt(x.wide, 0), geom.Pt(0, y.wide))
-	s.extent = x.wide + y.wide
-	bad := g.spoilt(l, x, y)
-	if bad == nil && y.hits == 0 {
-		s.wood = x.hits * g.rows
-		s.off = x.off * geom.Length(g.rows)
-		return s
+// mostBranches is how many branches of a search are looked at before it is given up.
+const mostBranches = 2000
+
+// best is the pattern with the best score, and which boards go without it. It is nil where there is none, or none was found
+// in time. Where narrow is set, the stance floor is left out of account and nothing seeks wood.
+func (g *grid) best(boards []*Obstacles, narrow bool) *branch {
+	var open branches
+	push := func(p *branch) {
+		if g.evaluate(boards, p, narrow) {
+			heap.Push(&open, p)
+		}
 	}
-	for i := range g.boards {
-		if bad != nil && bit(bad, i) {
-			s.spoiled++
+	push(&branch{without: make([]bool, len(boards))})
+	for range mostBranches {
+		if len(open) == 0 {
+			break
+		}
+		p := heap.Pop(&open).(*branch)
+		board, r := p.meets(boards)
+		if r == nil {
+			return p
+		}
+		columns, rows := *p, *p
+		columns.columns = append(slices.Clip(p.columns), stretch{r.Min.X, r.Max.X})
+		rows.rows = append(slices.Clip(p.rows), stretch{r.Min.Y, r.Max.Y})
+		push(&columns)
+		push(&rows)
+		if len(boards) > 1 {
+			less := *p
+			less.without = slices.Clone(p.without)
+			less.without[board] = true
+			push(&less)
+		}
+	}
+	return nil
+}
+
+// meets is the first forbidden rectangle that the branch's pattern meets, and on which board.
+func (p *branch) meets(boards []*Obstacles) (board int, r *geom.Rect) {
+	for i, b := range boards {
+		if p.without[i] {
 			continue
 		}
-		across, offX := x.inWood(i)
-		up, offY := y.inWood(i)
-		s.wood += g.cols*g.rows - (g.cols-across)*(g.rows-up)
-		s.off += offX*geom.Length(g.rows) + offY*geom.Length(g.cols-across)
-	}
-	return s
-}
-
-// spoilt is the set of boards on which some column and some row cross in something forbidden; nil for none.
-func (g *grid) spoilt(l *line, x, y *layout) (bad []uint64) {
-	for i := range x.forbidden {
-		if both := x.forbidden[i] & y.forbidden[i]; both != 0 {
-			if bad == nil {
-				bad = words(len(g.boards))
-			}
-			for j := i * 64; j < min(i*64+64, len(l.forbidden)); j++ {
-				if both>>(j%64)&1 == 1 {
-					bad[l.forbidden[j].board/64] |= 1 << (l.forbidden[j].board % 64)
-				}
-			}
+		if r := p.spoils(b); r != nil {
+			return i, r
 		}
 	}
-	return bad
+	return 0, nil
+}
+
+// evaluate finds the best pattern of a branch; false where there is none.
+func (g *grid) evaluate(boards []*Obstacles, p *branch, narrow bool) bool {
+	var with []*Obstacles
+	for i, b := range boards {
+		if !p.without[i] {
+			with = append(with, b)
+		}
+	}
+	if len(with) == 0 {
+		return false
+	}
+	y := &line{axis: g.y, n: g.rows, spacing: g.spacing, narrow: narrow, blocked: p.rows}
+	if !narrow {
+		var ok bool
+		if y.wood, ok = rails(with, g.rows); !ok {
+			return false
+		}
+	}
+	known := map[string]*layout{}
+	found := false
+	for _, rows := range y.layouts() {
+		x := &line{axis: g.x, n: g.cols, spacing: g.spacing, narrow: narrow, blocked: p.columns}
+		if !narrow {
+			x.wood = studs(with, rows.at)
+		}
+		var key []byte
+		for _, w := range x.wood {
+			key = binary.AppendUvarint(key, uint64(w.weight))
+		}
+		columns, ok := known[string(key)]
+		if !ok {
+			columns = x.heaviest()
+			known[string(key)] = columns
+		}
+		if columns == nil {
+			continue
+		}
+		at := pattern{columns.at, rows.at}
+		s := score{without: len(boards) - len(with), across: columns.same, up: rows.same, miss: columns.miss, missUp: rows.miss, narrow: narrow}
+		s.stance = geom.Cross(geom.Pt(columns.wide, 0), geom.Pt(0, rows.wide))
+		s.extent = columns.wide + rows.wide
+		s.lowest, s.lefter = sum(rows.at), sum(columns.at)
+		for _, b := range with {
+			s.wood += at.inWood(b)
+		}
+		if !found || s.cmp(&p.score) < 0 {
+			p.pattern, p.score, found = at, s, true
+		}
+	}
+	return found
+}
+
+// rails are the rails behind boards as wood for rows. Boards with different rails weigh in digits of their own, so that
+// rows of the same weight meet as much wood on each; ok is false where there are too many for that.
+func rails(boards []*Obstacles, rows int) (all []wood, ok bool) {
+	const most = 1 << 50
+	weight := 1
+next:
+	for _, b := range boards {
+		if len(b.Rails) == 0 {
+			continue
+		}
+		for i := range all {
+			if slices.Equal(all[i].intervals, b.Rails) {
+				all[i].boards++
+				continue next
+			}
+		}
+		if weight > most {
+			return nil, false
+		}
+		all = append(all, wood{b.Rails, weight, 1})
+		weight *= rows + 1
+	}
+	return all, true
+}
+
+// studs are the studs behind boards as wood for columns: each clip of a column that is not in wood as it is counts.
+func studs(boards []*Obstacles, rows []geom.Length) []wood {
+	all := make([]wood, len(boards))
+	least := 0
+	for i, b := range boards {
+		all[i] = wood{b.Studs, len(rows) - woodAt(b.Rails, rows), 1}
+		if w := all[i].weight; w > 0 && (least == 0 || w < least) {
+			least = w
+		}
+	}
+	for i := range all {
+		if all[i].weight%max(least, 1) != 0 {
+			return all
+		}
+	}
+	for i := range all {
+		all[i].weight /= max(least, 1)
+	}
+	return all
 }
 
 func sum(at []geom.Length) geom.Length {
@@ -189,48 +312,5 @@ func sum(at []geom.Length) geom.Length {
 	for _, a := range at {
 		s += a
 	}
-	return s
-}
-
-// spoils reports whether the pattern meets something forbidden.
-func (p pattern) spoils(b *Obstacles) bool {
-	for _, y := range p.rows {
-		for _, x := range p.columns {
-			if !b.open(geom.Pt(x, y)) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// scoreAt is the score of a given pattern on one board.
-func (g *grid) scoreAt(p pattern, b *Obstacles) score {
-	var s score
-	if p.spoils(b) {
-		s.spoiled = 1
-	}
-	last, top := len(p.columns)-1, len(p.rows)-1
-	s.across = last == 0 || p.columns[0] == g.x.length-p.columns[last]
-	s.up = top == 0 || p.rows[0] == g.y.length-p.rows[top]
-	inWood := 0
-	for _, x := range p.columns {
-		if off, ok := meets(b.Studs, x); ok {
-			inWood++
-			s.off += off * geom.Length(len(p.rows))
-		}
-	}
-	s.wood = inWood * len(p.rows)
-	if inWood < len(p.columns) {
-		for _, y := range p.rows {
-			if off, ok := meets(b.Rails, y); ok {
-				s.wood += len(p.columns) - inWood
-				s.off += off * geom.Length(len(p.columns)-inWood)
-			}
-		}
-	}
-	s.stance = geom.Cross(geom.Pt(p.columns[last]-p.columns[0], 0), geom.Pt(0, p.rows[top]-p.rows[0]))
-	s.extent = p.columns[last] - p.columns[0] + p.rows[top] - p.rows[0]
-	s.lowest, s.lefter = sum(p.rows), sum(p.columns)
 	return s
 }

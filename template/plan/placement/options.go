@@ -10,13 +10,14 @@ import (
 
 // An option is a place that a corner's clip may take.
 type option struct {
-	at   geom.Point
-	wood bool
-	off  geom.Length // from the wood's centre line
+	at    geom.Point
+	wood  bool
+	off   geom.Length // from the wood's centre line
+	floor geom.Size   // how far the outermost clips of its row, and of its column, stand apart at least
 }
 
 func (p *placer) option(at geom.Point) option {
-	o := option{at: at}
+	o := option{at: at, floor: geom.Size{W: p.floor(p.outline, at, false), H: p.floor(p.outline, at, true)}}
 	if o.off, o.wood = meets(p.Studs, at.X); !o.wood {
 		o.off, o.wood = meets(p.Rails, at.Y)
 	}
@@ -24,9 +25,8 @@ func (p *placer) option(at geom.Point) option {
 }
 
 // options are the places worth trying for the clip of a corner, nearer to it than to others. The widest stance can only
-// take one that lies outermost in some direction, a corner of the hull of all that are free. In wood it is, at each
-// stud, the step nearest its centre line, as far out as may be, and at each rail likewise; no more than a quarter of the
-// board from where the clip would stand nearest to the corner.
+// take one that lies outermost in some direction, a corner of the hull of all that are free, and likewise of those that are
+// free and in one stud or rail.
 func (p *placer) options(c *corner, corners [4]*corner) []option {
 	xs, ys := p.steps(c)
 	var ends []geom.Point // of the free places of every row
@@ -48,37 +48,62 @@ func (p *placer) options(c *corner, corners [4]*corner) []option {
 	clear := slices.MinFunc(ends, func(a, b geom.Point) int {
 		return cmp.Compare((a.X-c.at.X).Abs()+(a.Y-c.at.Y).Abs(), (b.X-c.at.X).Abs()+(b.Y-c.at.Y).Abs())
 	})
+	outward := c.at.Sub(geom.Pt(p.size.W/2, p.size.H/2))
 	var all []option
-	for _, at := range outermost(extremes(ends), c.at.Sub(geom.Pt(p.size.W/2, p.size.H/2))) {
+	for _, at := range outermost(extremes(ends), outward) {
 		all = append(all, p.option(at))
+	}
+	// No edge of a rectangle is farther than half the spacing from its nearest clip.
+	most := geom.Size{W: p.size.W, H: p.size.H}
+	if p.outline.IsRectangle() {
+		half := p.Spacing / 2
+		most = geom.Size{W: max(half, (clear.X - c.at.X).Abs()), H: max(half, (clear.Y - c.at.Y).Abs())}
 	}
 	seek := func(intervals []Interval, along, over []geom.Length, up bool) {
 		for _, t := range intervals {
-			var best *option
-			for _, u := range along {
-				off := (u - t.Centre).Abs()
-				if u < t.Low || u > t.High || best != nil && off >= best.off {
-					continue
-				}
+			var in []geom.Point
+			for _, u := range fewer(along, t) {
 				for _, v := range over {
 					at := geom.Pt(u, v)
 					if up {
 						at = geom.Pt(v, u)
 					}
-					if (at.X-clear.X).Abs() <= p.size.W/4 && (at.Y-clear.Y).Abs() <= p.size.H/4 && near(at, c, corners) && p.free(at) {
-						best = &option{at, true, off}
+					if (at.X-c.at.X).Abs() <= most.W && (at.Y-c.at.Y).Abs() <= most.H && near(at, c, corners) && p.free(at) {
+						in = append(in, at)
 						break
 					}
 				}
 			}
-			if best != nil {
-				all = append(all, *best)
+			if len(in) == 0 {
+				continue
+			}
+			for _, at := range outermost(extremes(in), outward) {
+				all = append(all, p.option(at))
 			}
 		}
 	}
 	seek(p.Studs, xs, ys, false)
 	seek(p.Rails, ys, xs, true)
 	return all
+}
+
+// mostAcross is how many steps across one stud or rail are tried.
+const mostAcross = 8
+
+// fewer are the steps in an interval, or mostAcross of them, the outermost two among them.
+func fewer(steps []geom.Length, in Interval) (kept []geom.Length) {
+	for _, u := range steps {
+		if in.Low <= u && u <= in.High {
+			kept = append(kept, u)
+		}
+	}
+	if n := len(kept); n > mostAcross {
+		for i := range mostAcross {
+			kept[i] = kept[i*(n-1)/(mostAcross-1)]
+		}
+		kept = kept[:mostAcross]
+	}
+	return kept
 }
 
 // extremes are the corners of the points' hull from the leftmost, lower of those, on; of points in one line its ends.

@@ -2,103 +2,106 @@ package placement
 
 import "slices"
 
-// patterns finds a pattern for each board; nil where what is forbidden leaves none.
+// patterns finds a pattern for each board; nil where what is forbidden leaves none within the stance floor.
 func (g *grid) patterns(boards []Obstacles, follow bool) []*pattern {
-	if follow {
-		return g.followStuds(boards)
-	}
 	found := make([]*pattern, len(boards))
-	rest := make([]int, len(boards))
-	for i := range rest {
-		rest[i] = i
-	}
-	// One pattern for all where possible; those on which it is spoilt share the next, and so on.
-	for len(rest) > 0 {
-		best, ok := g.search(boards, rest)
-		if !ok {
-			break
-		}
-		var kept, spoilt []int
-		for _, i := range rest {
-			if best.spoils(&boards[i]) {
-				spoilt = append(spoilt, i)
-			} else {
-				kept = append(kept, i)
-			}
-		}
-		if len(kept) == 0 {
-			break
-		}
-		if len(spoilt) > 0 {
-			if again, ok := g.search(boards, kept); ok {
-				best = again
-			}
-		}
-		for _, i := range kept {
-			found[i] = &best
-		}
-		rest = spoilt
-	}
-	return found
-}
-
-// search is the best pattern for some of the boards: within a quarter of the board from the clear corners, or further
-// in where that spoils fewer.
-func (g *grid) search(boards []Obstacles, which []int) (best pattern, ok bool) {
-	g.boards = g.boards[:0]
-	for _, i := range which {
-		g.boards = append(g.boards, &boards[i])
-	}
-	g.far = false
-	best, top, ok := g.best()
-	if !ok || top.spoiled > 0 {
-		g.far = true
-		if further, s, fine := g.best(); fine && (!ok || s.spoiled < top.spoiled) {
-			best, ok = further, true
-		}
-	}
-	return best, ok
-}
-
-// followStuds gives every board a pattern with as much wood as it can have, then symmetry; of those as few different
-// ones as can be found by taking, again and again, the pattern that serves most boards.
-func (g *grid) followStuds(boards []Obstacles) []*pattern {
-	found := make([]*pattern, len(boards))
-	scores := make([]score, len(boards))
-	var candidates []pattern
+	alone := make([]*branch, len(boards))
 	var open []int
 	for i := range boards {
-		best, ok := g.search(boards, []int{i})
-		if !ok || best.spoils(&boards[i]) {
-			continue
+		if follow || len(boards[i].Forbidden) > 0 {
+			if alone[i] = g.alone(boards, alone, i); alone[i] == nil {
+				continue
+			}
 		}
-		scores[i] = g.scoreAt(best, &boards[i])
 		open = append(open, i)
-		if !slices.ContainsFunc(candidates, best.equal) {
-			candidates = append(candidates, best)
-		}
 	}
-	for len(open) > 0 {
-		var served []int
-		var top score
-		var best pattern
-		for _, c := range candidates {
-			var serves []int
-			for _, i := range open {
-				if g.scoreAt(c, &boards[i]).leading() == scores[i].leading() {
-					serves = append(serves, i)
-				}
-			}
-			s := g.scoreAt(c, &boards[open[0]])
-			s = score{stance: s.stance, extent: s.extent, lowest: s.lowest, lefter: s.lefter}
-			if len(serves) > len(served) || len(serves) == len(served) && s.cmp(top) < 0 {
-				served, top, best = serves, s, c
-			}
-		}
-		for _, i := range served {
-			found[i] = &best
-		}
-		open = slices.DeleteFunc(open, func(i int) bool { return found[i] != nil })
+	if follow {
+		g.group(boards, alone, open, found)
+	} else {
+		g.share(boards, open, found, false)
 	}
 	return found
+}
+
+// alone is the best pattern for one board, as for an earlier one with the same behind it.
+func (g *grid) alone(boards []Obstacles, known []*branch, i int) *branch {
+	for j := range i {
+		if known[j] != nil && boards[i].equal(&boards[j]) {
+			return known[j]
+		}
+	}
+	return g.best([]*Obstacles{&boards[i]}, false)
+}
+
+// share gives boards one pattern where possible; those that go without it share the next, and so on.
+func (g *grid) share(boards []Obstacles, open []int, found []*pattern, narrow bool) {
+	for len(open) > 0 {
+		some := make([]*Obstacles, len(open))
+		for k, i := range open {
+			some[k] = &boards[i]
+		}
+		best := g.best(some, narrow)
+		if best == nil {
+			if len(open) == 1 {
+				return
+			}
+			for _, i := range open { // each for itself
+				g.share(boards, []int{i}, found, narrow)
+			}
+			return
+		}
+		var rest []int
+		for k, i := range open {
+			if best.without[k] {
+				rest = append(rest, i)
+			} else {
+				found[i] = &best.pattern
+			}
+		}
+		open = rest
+	}
+}
+
+// group gives each board as much wood as it can have, then symmetry, then the widest stance; boards share a pattern where it
+// costs none of them any of the three.
+func (g *grid) group(boards []Obstacles, alone []*branch, open []int, found []*pattern) {
+	type group struct {
+		members []int
+		wood    int // of all members
+		best    *branch
+	}
+	var groups []*group
+next:
+	for _, i := range open {
+		own := alone[i]
+		for _, h := range groups {
+			if !h.best.as(&own.score) {
+				continue
+			}
+			if h.best.spoils(&boards[i]) == nil && h.best.inWood(&boards[i]) == own.score.wood {
+				h.members, h.wood = append(h.members, i), h.wood+own.score.wood
+				continue next
+			}
+			all := []*Obstacles{&boards[i]}
+			for _, m := range h.members {
+				all = append(all, &boards[m])
+			}
+			both := g.best(all, false)
+			if both != nil && both.score.without == 0 && both.score.wood == h.wood+own.score.wood && both.as(&own.score) {
+				h.members, h.wood, h.best = append(h.members, i), both.score.wood, both
+				continue next
+			}
+		}
+		groups = append(groups, &group{[]int{i}, own.score.wood, own})
+	}
+	for _, h := range groups {
+		for _, i := range h.members {
+			found[i] = &h.best.pattern
+		}
+	}
+}
+
+// equal reports whether the same things stand behind two boards.
+func (b *Obstacles) equal(o *Obstacles) bool {
+	return slices.Equal(b.Studs, o.Studs) && slices.Equal(b.Rails, o.Rails) && slices.Equal(b.Forbidden, o.Forbidden)
 }

@@ -16,10 +16,11 @@ type placer struct {
 	Obstacles
 	outline geom.Polygon // board coordinates
 	size    geom.Size
+	centre  geom.Point // of gravity
 }
 
 func newPlacer(outline geom.Polygon, behind Obstacles, p Preferences) *placer {
-	return &placer{Preferences: p, Obstacles: behind, outline: outline, size: outline.Bounds().Size()}
+	return &placer{Preferences: p, Obstacles: behind, outline: outline, size: outline.Bounds().Size(), centre: outline.Centroid()}
 }
 
 // placeSingly places the clips of some of the boards one by one. Boards with the same obstacles are worked out once. Where

@@ -212,3 +212,55 @@ func TestEqualSlopedBoardsShareTheirPlacesUnlessEachFollowsItsStuds(t *testing.T
 		assert.Equal(t, !follow, assert.ObjectsAreEqual(both[0].Positions, both[1].Positions))
 	}
 }
+
+// The middle column of the first board would stand nearest its stud's centre line at 510 or 520, that of the second at 530;
+// at 520 and 530 both are in wood, and nothing that the boards' wishes name is lost by it.
+func TestBoardsSharePatternsWhereThatCostsNeitherWoodNorSymmetryNorStance(t *testing.T) {
+	p := coarse
+	p.Follow = true
+	stud := func(low, high geom.Length) Obstacles {
+		return Obstacles{Studs: []Interval{{low * mm, high * mm, (low + high) * mm / 2}}}
+	}
+	board := geom.R(0, 0, 900*mm, 400*mm).Polygon()
+	both := Of(board, []Obstacles{stud(496, 526), stud(516, 546)}, p)
+	assert.Equal(t, both[0].Positions, both[1].Positions)
+	assert.Contains(t, middles(both[0].Positions), geom.Pt(520*mm, 40*mm))
+	apart := Of(board, []Obstacles{stud(496, 516), stud(526, 546)}, p)
+	assert.NotEqual(t, apart[0].Positions, apart[1].Positions)
+	both = Of(board, []Obstacles{stud(496, 526), {}}, p)
+	assert.Contains(t, middles(both[1].Positions), geom.Pt(450*mm, 40*mm), "a board without wood keeps its symmetry")
+}
+
+// The price of placing does not grow with the fineness of steps.
+func BenchmarkOf(b *testing.B) {
+	strewn := func(size geom.Length) (many []geom.Rect) {
+		r := rand.New(rand.NewSource(1))
+		for range 2000 {
+			x, y := geom.Length(r.Intn(590))*mm, geom.Length(r.Intn(390))*mm
+			many = append(many, geom.R(x, y, x+size, y+size))
+		}
+		return many
+	}
+	for _, c := range []struct {
+		name   string
+		step   geom.Length
+		width  geom.Length
+		behind Obstacles
+	}{
+		{"1 mm", mm, 600 * mm, Obstacles{}},
+		{"0.01 mm", mm / 100, 600 * mm, Obstacles{}},
+		{"0.01 mm, three columns", mm / 100, 900 * mm, Obstacles{}},
+		{"2000 small keep-outs", mm, 600 * mm, Obstacles{Forbidden: strewn(3 * mm)}},
+		{"2000 larger keep-outs", mm, 600 * mm, Obstacles{Forbidden: strewn(12 * mm)}},
+		{"2000 keep-outs all over", mm, 600 * mm, Obstacles{Forbidden: strewn(30 * mm)}},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			p := coarse
+			p.Step, p.Follow = c.step, true
+			c.behind.Studs = []Interval{{191 * mm, 209 * mm, 200 * mm}, {491 * mm, 509 * mm, 500 * mm}}
+			for range b.N {
+				Of(geom.R(0, 0, c.width, 400*mm).Polygon(), []Obstacles{c.behind}, p)
+			}
+		})
+	}
+}
