@@ -295,7 +295,7 @@ var table = slices.Concat(
 		{Path: "buying.spares", Kind: KindCount, most: 10_000, Default: same("2"), How: "spare clip pairs"},
 		{Path: "buying.pack", Kind: KindCount, least: 1, most: 100_000, Default: same("100"), How: "screws come in packs of this many"},
 		{Path: "cables", Kind: KindChoice, Words: []string{"any", "straight"}, Default: same("any"),
-			How: "straight: they run up, down and sideways from every electrical fitting, and no hole goes there"},
+			How: "straight: those under 50 mm deep run up, down and sideways from electrical fittings, where no hole goes"},
 		{Path: "accept", Kind: KindList, How: "findings you have dealt with"},
 		{Path: "accept[].finding", Kind: KindText, most: 80, Required: true, Example: same("screw-through"),
 			How: "write the finding's id as `rodsheet check` prints it"},
