@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/http/cookiejar"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -73,7 +74,8 @@ func TestWhatHelpAndREADMEShowCanBeTyped(t *testing.T) {
 				code := run(args, env{out: &out, err: &errs, fs: testFS{settings: settings}, browse: stopAtOnce})
 				return ran{code, out.String(), errs.String()}
 			}
-			if lines[0][0] != "start" {
+			starts := func(args []string) bool { return args[0] == "start" }
+			if !slices.ContainsFunc(lines, starts) { // the example is one of later steps
 				require.Equal(t, done, do("start", "wall.yaml").code)
 			}
 			for _, args := range lines {

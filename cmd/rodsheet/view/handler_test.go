@@ -283,6 +283,7 @@ func TestSheetsAreThePagesThatPrint(t *testing.T) {
 	assert.Equal(t, 404, p.get("/sheets/1/9999?only=board").Code)
 	p.post("/text", map[string]any{"v": 1, "text": named("Mine")})
 	assert.Equal(t, 409, p.get("/sheets/1/1?only=board").Code, "they were of another text")
+	assert.Contains(t, p.get("/sheets/2/1?only=board").Body.String(), "Mine")
 }
 
 func TestBadRequestsAreAnsweredInWords(t *testing.T) {

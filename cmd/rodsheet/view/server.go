@@ -36,13 +36,11 @@ func Serve(ctx context.Context, h http.Handler, o Options) error {
 	if err != nil {
 		return fmt.Errorf("the page can't be served: %w", err)
 	}
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
 	g := newGuard(h, l.Addr().(*net.TCPAddr).Port, rand.Text())
 	if o.Idle > 0 {
-		timer := time.AfterFunc(o.Idle, cancel)
-		defer timer.Stop()
-		g.admitted = func() { timer.Reset(o.Idle) }
+		var end func()
+		ctx, g.admitted, end = untilIdle(ctx, o.Idle)
+		defer end()
 	}
 	server := &http.Server{
 		Handler:           g,
@@ -68,6 +66,13 @@ func Serve(ctx context.Context, h http.Handler, o Options) error {
 	}
 	<-served
 	return nil
+}
+
+// untilIdle is a context that is done when busy has not been called for a time. Calling end frees it.
+func untilIdle(ctx context.Context, idle time.Duration) (_ context.Context, busy, end func()) {
+	ctx, cancel := context.WithCancel(ctx)
+	timer := time.AfterFunc(idle, cancel)
+	return ctx, func() { timer.Reset(idle) }, func() { timer.Stop(); cancel() }
 }
 
 // A guard decides who may come in: browsers on this machine that were opened with the printed address. That address holds

@@ -10,6 +10,7 @@ import (
 	"net/http/httptest"
 	"strings"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
@@ -169,6 +170,25 @@ func TestTheServerListensOnThisMachineAloneUntilItIsStopped(t *testing.T) {
 func TestTheServerStopsWhenNobodyHasAskedForAWhile(t *testing.T) {
 	address, stopped := serving(t, t.Context(), http.NotFoundHandler(), time.Millisecond)
 	assert.NoError(t, <-stopped, address)
+}
+
+func TestEveryRequestPutsTheEndOff(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		quiet, _, done := untilIdle(t.Context(), time.Minute)
+		defer done()
+		time.Sleep(61 * time.Second)
+		require.Error(t, quiet.Err())
+
+		ctx, busy, end := untilIdle(t.Context(), time.Minute)
+		defer end()
+		for range 5 {
+			time.Sleep(59 * time.Second)
+			require.NoError(t, ctx.Err())
+			busy()
+		}
+		time.Sleep(61 * time.Second)
+		assert.Error(t, ctx.Err())
+	})
 }
 
 func TestOnlyWhoIsLetInKeepsTheServerUp(t *testing.T) {
