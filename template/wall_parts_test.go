@@ -36,11 +36,9 @@ func TestWallPagesShowBothEdgesOfEveryStudAndRail(t *testing.T) {
 				for _, r := range rails {
 					edges = append(edges, sides(r)[0], sides(r)[2])
 				}
-				var seen []reader.Segment
 				for _, e := range edges {
 					if a, b, ok := w.seen(e[0], e[1]); ok {
 						told++
-						seen = append(seen, reader.Segment{From: a, To: b})
 						assert.True(t, w.drawn(a, b, dashed), "page %d: no edge of wood from %.1f to %.1f of the wall", w.number, e[0], e[1])
 					}
 				}
