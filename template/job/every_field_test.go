@@ -60,6 +60,14 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 		Wall:   Screw{Diameter: 4500 * geom.Micrometre, Length: 2 * in},
 		Marker: 5 * in / 64, OnHand: []geom.Length{3 * in / 8, 5 * in / 4, 2 * in}, Price: 8,
 	}, j.Screws)
+	assert.InDelta(t, 20*0.45359237, float64(j.Fixing.Plug.Carries), 1e-12)
+	assert.InDelta(t, 12*0.45359237, float64(j.Fixing.Anchor.Carries), 1e-12)
+	j.Fixing.Plug.Carries, j.Fixing.Anchor.Carries = 0, 0
+	assert.Equal(t, Fixings{
+		Plug:   Plug{Hole: 8 * mm, Length: 13 * in / 8, Price: 0.15},
+		Anchor: Anchor{Hole: 3 * in / 8, Reach: 5 * in / 8, Price: 0.6},
+	}, j.Fixing)
+	assert.Equal(t, 83*in/2, j.Line)
 	assert.Equal(t, Shims{Stock: 3 * in / 16, Size: sq(5*in/2, 2*in)}, j.Shims)
 	assert.Equal(t, Blocks{
 		Stock: []geom.Length{3 * in / 2, 3 * in / 4, in / 8}, Within: in / 32, Foot: 3 * in, For: ForBoth, Count: 3,
@@ -121,6 +129,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 	assert.Equal(t, geom.Polygon{{}, {X: 80 * in}, {X: 80 * in, Y: 50 * in}, {X: 40 * in, Y: 90 * in}, {Y: 90 * in}}, east.Outline,
 		"an outline closed twice is the same outline")
 	assert.Equal(t, 90*in, east.Height)
+	assert.True(t, east.Masonry)
 	assert.False(t, east.Studs.Given, "nobody said where the studs are")
 	assert.Equal(t, geom.Polygon{
 		{X: 4 * in, Y: 30 * in}, {X: 70 * in, Y: 30 * in}, {X: 70 * in, Y: 50 * in}, {X: 50 * in, Y: 70 * in}, {X: 4 * in, Y: 70 * in},

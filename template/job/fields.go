@@ -165,6 +165,25 @@ var table = slices.Concat(
 			Example: Each{"[1/2, 5/8, 3/4, 1, 1 1/4, 1 5/8, 2]", "[10, 12, 16, 20, 25, 30, 40, 50]"}, Without: "any length", How: "lengths you can get"},
 		{Path: "screws.price", Kind: KindPrice, Example: same("7"), Without: "no cost", How: "of a hundred"},
 
+		{Path: "fixings", Kind: KindGroup, How: "what holds wall halves where there is no wood"},
+		{Path: "fixings.plug", Kind: KindGroup, Without: "none; walls of masonry need it", How: "plugs for masonry"},
+		{Path: "fixings.plug.hole", Kind: KindLength, limits: over0(geom.Inch), Required: true, Example: Each{"1/4", "8"},
+			How: "diameter of the bit that the plug is made for; it is on the packet"},
+		{Path: "fixings.plug.length", Kind: KindLength, limits: over0(12 * geom.Inch), Required: true, Example: Each{"1 1/2", "40"},
+			How: "measure a plug from end to end"},
+	},
+	fixingFields("fixings.plug", Each{"25 lb", "12 kg"}),
+	[]Field{
+		{Path: "fixings.anchor", Kind: KindGroup, Without: "a fixing made for the lining, and its hole by its maker",
+			How: "what holds in the lining alone"},
+		{Path: "fixings.anchor.hole", Kind: KindLength, limits: over0(2 * geom.Inch), Required: true, Example: Each{"1/2", "10"},
+			How: "diameter of the hole that its maker asks for; it is on the packet"},
+		{Path: "fixings.anchor.reach", Kind: KindLength, limits: over0(6 * geom.Inch), Example: Each{"3/4", "16"}, Without: "not judged",
+			How: "thickest lining that it takes; it is on the packet"},
+	},
+	fixingFields("fixings.anchor", Each{"15 lb", "7 kg"}),
+	[]Field{
+
 		{Path: "shims", Topic: TopicBlocks, Kind: KindGroup, How: "pads behind the wall halves where the lining gives"},
 		{Path: "shims.stock", Kind: KindLength, limits: over0(geom.Inch), Default: Each{"1/8", "3"}, How: "measure the thickness of what you cut pads from"},
 		{Path: "shims.size", Kind: KindSize, limits: over0(12 * geom.Inch), Example: Each{"2 x 2", "50 x 50"}, Without: "a little larger than the clip",
@@ -180,6 +199,8 @@ var table = slices.Concat(
 		{Path: "blocks.count", Kind: KindCount, least: 1, most: 1000, Example: same("2"), Without: "two for each panel that is set at a time",
 			How: "how many of each block"},
 
+		{Path: "level line", Topic: TopicRuns, Kind: KindLength, limits: over0(maxHeight), Example: Each{"40", "1000"}, Without: "heights read from the floor alone",
+			How: "mark one round the room where a tape reaches it; its height above the floor at the first wall's left end"},
 		{Path: "heights", Topic: TopicRuns, Kind: KindNamed, OneOf: bandWays, Example: same("seat back"),
 			How: "bands that runs share, by name; heights are from the floor at the left end of the first wall"},
 	},
@@ -197,7 +218,9 @@ var table = slices.Concat(
 		{Path: "walls[].outline", Kind: KindPoints, limits: eitherWay(maxWidth), most: MaxPoints,
 			Example: Each{"[[0, 0], [96, 0], [96, 60], [40, 90], [0, 90]]", "[[0, 0], [2440, 0], [2440, 1520], [1000, 2290], [0, 2290]]"},
 			How:     "corners in order round the wall, [from its left end, up from the floor], instead of height"},
-		{Path: "walls[].lining", Topic: TopicOnWall, Kind: KindGroup, Without: "not known, and told", How: "what covers the studs"},
+		{Path: "walls[].build", Topic: TopicOnWall, Kind: KindChoice, Words: []string{"framed", "masonry"}, Default: same("framed"),
+			How: "framed: studs behind a lining; masonry: brick, block, stone or concrete, bare or plastered"},
+		{Path: "walls[].lining", Kind: KindGroup, Without: "not known, and told", How: "what covers the studs or the masonry"},
 		{Path: "walls[].lining.thickness", Kind: KindLength, limits: from0(4 * geom.Inch), Required: true, Starter: true, Example: Each{"1/2", "12.5"},
 			How: "measure it at the edge of a socket's box or a small hole; write 0 for bare framing or masonry"},
 		{Path: "walls[].lining.gives", Kind: KindTruth, Default: same("false"), How: "true when it yields under the thumb between the studs"},
@@ -304,6 +327,15 @@ var table = slices.Concat(
 			How: "say why it is all right here; the reason is printed on the overview"},
 	},
 )
+
+// fixingFields are those that every kind of fixing has.
+func fixingFields(path string, carries Each) []Field {
+	return []Field{
+		{Path: path + ".carries", Kind: KindWeight, Example: carries, Without: "loads are shown and not judged",
+			How: "what one carries for good, from the maker's sheet for your wall"},
+		{Path: path + ".price", Kind: KindPrice, Example: same("0.20"), Without: "no cost", How: "of one"},
+	}
+}
 
 func halfFields(path, how string, base Each) []Field {
 	return []Field{

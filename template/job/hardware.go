@@ -192,6 +192,31 @@ func (r *reader) screwDiameter(s *section, t string, dst *Screw) bool {
 	return false
 }
 
+func (r *reader) fixings(s *section) {
+	defer s.close()
+	plug, anchor := &r.job.Fixing.Plug, &r.job.Fixing.Anchor
+	if in := s.section("plug"); in.n != nil {
+		if in.need("hole") {
+			in.length("hole", &plug.Hole)
+		}
+		if in.need("length") {
+			in.length("length", &plug.Length)
+		}
+		in.weight("carries", &plug.Carries)
+		in.price("price", &plug.Price)
+		in.close()
+	}
+	if in := s.section("anchor"); in.n != nil {
+		if in.need("hole") {
+			in.length("hole", &anchor.Hole)
+		}
+		in.length("reach", &anchor.Reach)
+		in.weight("carries", &anchor.Carries)
+		in.price("price", &anchor.Price)
+		in.close()
+	}
+}
+
 func (r *reader) shims(s *section) {
 	defer s.close()
 	s.length("stock", &r.job.Shims.Stock)

@@ -26,9 +26,11 @@ type Job struct {
 	Clip   Clip
 	Clips  Clips
 	Screws Screws
+	Fixing Fixings
 	Shims  Shims
 	Blocks Blocks
-	Bands  []Band // in the order of the file
+	Line   geom.Length // `level line`: the marked line above zero; 0 when none is marked
+	Bands  []Band      // in the order of the file
 	Walls  []Wall // in order round the room, left to right; at least one
 
 	Framing  Framing
@@ -173,6 +175,35 @@ type Screws struct {
 	Price       float64       // of a hundred
 }
 
+// Fixings are what holds wall halves where there is no wood.
+type Fixings struct {
+	Plug   Plug   // in masonry; Hole is 0 when not given
+	Anchor Anchor // in the lining alone; Hole is 0 when not given
+}
+
+// Plug takes the screw in masonry. It stands flush with the masonry's face.
+type Plug struct {
+	Hole, Length geom.Length
+	Carries      Weight  // of one; 0 when not given
+	Price        float64 // of one
+}
+
+// Anchor is a fixing made for a lining, with a screw of its own.
+type Anchor struct {
+	Hole    geom.Length
+	Reach   geom.Length // thickest lining that it takes; 0 when not given
+	Carries Weight      // of one; 0 when not given
+	Price   float64     // of one
+}
+
+// WidestHole is the diameter of the widest hole that a wall half may need on the wall.
+func (j *Job) WidestHole(w *Wall) geom.Length {
+	if w.Masonry {
+		return max(j.Screws.Marker, j.Fixing.Plug.Hole)
+	}
+	return max(j.Screws.Marker, j.Fixing.Anchor.Hole)
+}
+
 // Shims are pads behind wall halves.
 type Shims struct {
 	Stock geom.Length // thickness of the pad; default 1/8 in or 3 mm
@@ -233,6 +264,7 @@ type Wall struct {
 	Width       geom.Length
 	Height      geom.Length  // greatest height of the outline
 	Outline     geom.Polygon // normalized; a rectangle when `height` was given
+	Masonry     bool         // build: masonry
 	Lining      Lining
 	Depth       geom.Length // face to far face; 0 when not given
 	Studs       Members     // upright
@@ -246,7 +278,7 @@ type Wall struct {
 	Key         string // path of the wall in the file, as in Source
 }
 
-// Lining is what covers the studs.
+// Lining is what covers the studs or the masonry.
 type Lining struct {
 	Thickness geom.Length // 0 when not given
 	Given     bool

@@ -45,8 +45,10 @@ func (r *reader) read(top *section) {
 	}
 	r.clips(top.section("clips"))
 	r.screws(top.section("screws"))
+	r.fixings(top.section("fixings"))
 	r.shims(top.section("shims"))
 	r.blocks(top.section("blocks"))
+	top.length("level line", &j.Line)
 	r.bands(top.section("heights"))
 	r.framing(top.section("framing"))
 	r.accuracy(top.section("accuracy"))

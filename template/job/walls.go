@@ -69,6 +69,7 @@ func (r *reader) wall(s *section) Wall {
 	}
 	s.length("height", &w.Height)
 	r.outline(s, &w)
+	w.Masonry = s.choice("build") == "masonry"
 	r.lining(s.section("lining"), &w.Lining)
 	s.length("depth", &w.Depth)
 	w.Studs = r.members(s.section("studs"), w.Width, "wide", "left end of the wall")
@@ -89,7 +90,21 @@ func (r *reader) wall(s *section) Wall {
 	for _, in := range s.sections("runs") {
 		w.Runs = append(w.Runs, r.run(in, &w))
 	}
+	if w.Masonry && len(w.Runs) > 0 {
+		r.masonry(s)
+	}
 	return w
+}
+
+// masonry reports what a wall of masonry needs and the file does not name: without it no hole is known.
+func (r *reader) masonry(s *section) {
+	places := r.problems.Source
+	if !places.Has("fixings.plug") {
+		s.add("build", "masonry is drilled for plugs; give them as `fixings: {plug: %s}`", root.byName["fixings"].byName["plug"].example(r.units))
+	}
+	if !places.Has("screws.wall.size") {
+		s.add("build", "masonry takes screws as thick as the plug is made for; give that as `screws: {wall: {size: %s}}`", Each{"10", "5 mm"}.Of(r.units))
+	}
 }
 
 func (r *reader) lining(s *section, l *Lining) {
