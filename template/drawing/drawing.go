@@ -205,6 +205,7 @@ type Station struct {
 	Upright bool        // a line x = At; else a level line y = At
 	At      geom.Length // in the drawing
 	Reads   geom.Length // what the tape reads there
+	Also    string      // what it reads from another datum, in words; "" for none
 	Name    string      // "N3 left edge"; "" for the bare number
 	Along   geom.Span   // where along the line it is of use; the zero value: everywhere
 }

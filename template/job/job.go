@@ -31,7 +31,7 @@ type Job struct {
 	Blocks Blocks
 	Line   geom.Length // `level line`: the marked line above zero; 0 when none is marked
 	Bands  []Band      // in the order of the file
-	Walls  []Wall // in order round the room, left to right; at least one
+	Walls  []Wall      // in order round the room, left to right; at least one
 
 	Framing  Framing
 	Accuracy Accuracy
@@ -202,6 +202,20 @@ func (j *Job) WidestHole(w *Wall) geom.Length {
 		return max(j.Screws.Marker, j.Fixing.Plug.Hole)
 	}
 	return max(j.Screws.Marker, j.Fixing.Anchor.Hole)
+}
+
+// FromLine is a height as it is read from the marked line, "350 mm below the line", with lengths as read writes them; ""
+// when no line is marked.
+func (j *Job) FromLine(height geom.Length, read func(geom.Length) string) string {
+	switch d := height - j.Line; {
+	case j.Line == 0:
+		return ""
+	case d < 0:
+		return read(-d) + " below the line"
+	case d > 0:
+		return read(d) + " above the line"
+	}
+	return "on the line"
 }
 
 // Shims are pads behind wall halves.

@@ -410,3 +410,17 @@ func BenchmarkReadThousandPanels(b *testing.B) {
 		}
 	}
 }
+
+// A wall of masonry without plugs would be drilled by guess.
+func TestMasonryNamesItsPlugs(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/jobs/stair.yaml")
+	require.NoError(t, err)
+	j, err := Read("stair.yaml", data)
+	require.NoError(t, err)
+	assert.True(t, j.Walls[0].Masonry)
+	assert.Equal(t, 8*mm, j.WidestHole(&j.Walls[0]))
+	_, err = Read("stair.yaml", []byte(strings.Replace(string(data), "plug: {hole: 8, length: 40, carries: 8 kg}", "anchor: {hole: 10}", 1)))
+	require.ErrorContains(t, err, "walls[0].build: masonry is drilled for plugs; give them as `fixings: {plug: {hole: 8, length: 40}}`")
+	_, err = Read("stair.yaml", []byte(strings.Replace(string(data), "wall: {size: 5 mm}", "", 1)))
+	require.ErrorContains(t, err, "walls[0].build: masonry takes screws as thick as the plug is made for")
+}

@@ -15,11 +15,15 @@ import (
 // stationLead is how long the line from a window's edge to a running distance is.
 const stationLead = 5 * mm
 
-// stationRoom is the room left and below a free window for the running distances: the longest must be whole.
-func (o Options) stationRoom(d *drawing.Drawing) geom.Length {
-	room := 24 * mm
+// stationRoom is the room left of a free window (W) and below it (H) for the running distances: the longest must be whole.
+func (o Options) stationRoom(d *drawing.Drawing) geom.Size {
+	room := geom.Size{W: 24 * mm, H: 24 * mm}
 	for _, s := range d.Stations {
-		room = max(room, stationLead+2*mm+font.Width(s.Reads.In(o.Units), small, true))
+		side := &room.W
+		if s.Upright {
+			side = &room.H
+		}
+		*side = max(*side, stationLead+2*mm+max(font.Width(s.Reads.In(o.Units), small, true), font.Width(s.Also, small, false)))
 	}
 	return room
 }
@@ -37,7 +41,7 @@ func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 	}
 	problem, room := cover.WindowProblem{Marks: holeMarks(d), Clear: holeClear}, o.stationRoom(d)
 	for _, f := range frames {
-		problem.Windows = append(problem.Windows, geom.Size{W: f.field.W() - room, H: f.field.H() - room})
+		problem.Windows = append(problem.Windows, geom.Size{W: f.field.W() - room.W, H: f.field.H() - room.H})
 	}
 	best, err := problem.Solve()
 	if err != nil {
@@ -68,9 +72,9 @@ func (o Options) free(s *drawing.Sheet) ([]spec, Count, error) {
 // and registration marks where others of the printed windows overlap it.
 func (o Options) windowLayers(f frame, d *drawing.Drawing, w geom.Rect, others []geom.Rect) []Layer {
 	room := o.stationRoom(d)
-	move := geom.Point{X: f.field.Min.X + room - w.Min.X, Y: f.field.Max.Y - w.Max.Y}
+	move := geom.Point{X: f.field.Min.X + room.W - w.Min.X, Y: f.field.Max.Y - w.Max.Y}
 	strip := w
-	strip.Min = strip.Min.Sub(geom.Pt(room, room))
+	strip.Min = strip.Min.Sub(geom.Pt(room.W, room.H))
 	var extra drawing.Drawing
 	extra.Add(drawing.Path{Points: w.Polygon(), Closed: true, Pen: drawing.Faint})
 	for _, other := range others {
@@ -164,16 +168,21 @@ func relevant(s drawing.Station, holes []drawing.Hole, w geom.Rect) bool {
 
 // drawStations writes the running distances of the stations that cross the window.
 func (o Options) drawStations(to, d *drawing.Drawing, w geom.Rect) {
-	const pitch, lead = 75 * mm / 10, stationLead
+	const leading, lead = 375 * mm / 100, stationLead
+	room := o.stationRoom(d)
 	for _, upright := range []bool{true, false} {
-		lo, hi := w.Min.Y, w.Max.Y
+		lo, hi, wide := w.Min.Y, w.Max.Y, room.W
 		if upright {
-			lo, hi = w.Min.X, w.Max.X
+			lo, hi, wide = w.Min.X, w.Max.X, room.H
 		}
 		var in []drawing.Station
+		pitch := 2 * leading
 		for _, s := range d.Stations {
 			if s.Upright == upright && s.At >= lo && s.At <= hi && relevant(s, d.Holes, w) {
 				in = append(in, s)
+				if s.Also != "" {
+					pitch = 3 * leading
+				}
 			}
 		}
 		slices.SortStableFunc(in, func(a, b drawing.Station) int { return cmp.Compare(a.At, b.At) })
@@ -185,21 +194,24 @@ func (o Options) drawStations(to, d *drawing.Drawing, w geom.Rect) {
 			s := in[i]
 			text := drawing.Text{Height: small, Level: drawing.Halfway, Anchor: drawing.Right}
 			place := func(along, out geom.Length) geom.Point { return geom.Pt(w.Min.X-out, along) }
-			side := pitch / 4
+			down := -leading
 			if upright {
 				text.Turn = 90
 				place = func(along, out geom.Length) geom.Point { return geom.Pt(along, w.Min.Y-out) }
-				side = -side
+				down = leading
 			}
 			to.Add(drawing.Path{Points: []geom.Point{place(s.At, 0), place(s.At, lead/3), place(at, lead*2/3), place(at, lead)}, Pen: drawing.Hair})
-			text.At, text.String, text.Bold = place(at+side, lead+mm), s.Reads.In(o.Units), true
-			if s.Name == "" {
-				text.At = place(at, lead+mm)
+			words := []string{s.Reads.In(o.Units)}
+			for _, more := range []string{s.Also, s.Name} {
+				if more != "" {
+					words = append(words, font.Truncate(more, small, false, wide-lead-mm))
+				}
 			}
-			to.Add(text)
-			if s.Name != "" {
-				text.At, text.String, text.Bold = place(at-side, lead+mm), font.Truncate(s.Name, small, false, o.stationRoom(d)-lead-mm), false
+			along := at - down*geom.Length(len(words)-1)/2
+			for k, line := range words {
+				text.At, text.String, text.Bold = place(along, lead+mm), line, k == 0
 				to.Add(text)
+				along += down
 			}
 		}
 	}

@@ -66,7 +66,7 @@ func TestFreePagesAreAsFewAsBruteForceFinds(t *testing.T) {
 		var sizes []geom.Size
 		for _, turned := range []bool{false, true} {
 			field := o.frame(o.Paper.Size, turned).field.Size()
-			sizes = append(sizes, geom.Size{W: field.W - room, H: field.H - room})
+			sizes = append(sizes, geom.Size{W: field.W - room.W, H: field.H - room.H})
 		}
 		require.Equal(t, fewestWindows(holes, sizes), len(pages), "%v", holes)
 		require.True(t, count.Proved)

@@ -177,7 +177,7 @@ func (o Options) whole(s *drawing.Sheet) ([]spec, Count, error) {
 	}
 	if s.Layout == drawing.Free {
 		room := o.stationRoom(d)
-		size.W, size.H = size.W+room, size.H+room
+		size.W, size.H = size.W+room.W, size.H+room.H
 	}
 	f := o.frame(size, false)
 	sp := spec{frame: f}

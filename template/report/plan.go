@@ -21,6 +21,7 @@ type document struct {
 	Cutting  cuttingLists   `json:"cutting"`
 	Budget   *budget        `json:"budget"`
 	Findings []findingEntry `json:"findings"`
+	Line     *length        `json:"level_line_mm" doc:"the marked line above zero; null when none is marked"`
 }
 
 type panel struct {
@@ -72,6 +73,7 @@ type block struct {
 	Count  int      `json:"count"`
 	For    string   `json:"for" words:"drilling,hanging"`
 	Panels []string `json:"panels"`
+	All    []length `json:"heights_mm" doc:"of every place that differs: less than 0.1 mm apart they share a block"`
 }
 
 type shims struct {
@@ -95,7 +97,7 @@ func Plan(p *plan.Plan, findings []rule.Finding, counts []page.Count) (string, e
 	d := document{
 		Job: p.Job.Name, Units: p.Job.Units.String(), Panels: make([]panel, 0, len(p.Panels)),
 		Hanging: hangingOf(p), Blocks: blocksOf(p), Shims: shimsOf(p.Shims),
-		Screws: screwsOf(p), Cutting: cuttingOf(p), Budget: budgetOf(p), Findings: findingsOf(findings),
+		Screws: screwsOf(p), Cutting: cuttingOf(p), Budget: budgetOf(p), Findings: findingsOf(findings), Line: optional(p.Job.Line),
 	}
 	for i := range p.Panels {
 		d.Panels = append(d.Panels, panelOf(p, i))
@@ -164,11 +166,12 @@ func shimsOf(s fastening.Shims) shims {
 type blocksDocument struct {
 	Job    string  `json:"job"`
 	Blocks []block `json:"blocks"`
+	Line   *length `json:"level_line_mm" doc:"the marked line above zero; null when none is marked"`
 }
 
 // Blocks writes the height blocks alone: {job, blocks}.
 func Blocks(p *plan.Plan) (string, error) {
-	return write(blocksDocument{p.Job.Name, blocksOf(p)})
+	return write(blocksDocument{p.Job.Name, blocksOf(p), optional(p.Job.Line)})
 }
 
 func blocksOf(p *plan.Plan) []block {
@@ -176,7 +179,7 @@ func blocksOf(p *plan.Plan) []block {
 	for _, b := range p.Blocks {
 		one := block{
 			Name: b.Name, Height: length(b.Height), Stack: lengthsOf(b.Stack), Made: optional(b.Made), Count: b.Count, For: "hanging",
-			Panels: namesOf(p, b.Panels),
+			Panels: namesOf(p, b.Panels), All: lengthsOf(b.Heights),
 		}
 		if b.Drilling {
 			one.For = "drilling"

@@ -4,7 +4,6 @@ import (
 	"rodsheet/template/job"
 	"rodsheet/template/plan"
 	"rodsheet/template/plan/fastening"
-	"rodsheet/template/plan/layout"
 )
 
 type screws struct {
@@ -39,9 +38,18 @@ type wallScrew struct {
 	On   string `json:"on"`
 	screw
 	Hole   drill    `json:"hole"`
-	InWood *length  `json:"in_wood_mm" doc:"null on the lining"`
+	InWood *length  `json:"in_wood_mm" doc:"null where there is no wood"`
 	Shim   length   `json:"shim_mm"`
 	OnHand []length `json:"on_hand_mm"`
+	Fixing *fixing  `json:"fixing" doc:"what the hole is for; null in wood, and on a lining where the job names no anchor"`
+	Mark   length   `json:"printed_mm" doc:"diameter of the drill circle on wall sheets"`
+}
+
+type fixing struct {
+	Kind   string  `json:"kind" words:"plug,anchor"`
+	Hole   length  `json:"hole_mm"`
+	Length *length `json:"length_mm" doc:"of a plug"`
+	Reach  *length `json:"reach_mm" doc:"thickest lining that an anchor takes; null when not given"`
 }
 
 func screwOf(s job.Screw, count int) screw {
@@ -66,9 +74,12 @@ func screwsOf(p *plan.Plan) screws {
 	for _, w := range s.Wall {
 		one := wallScrew{
 			Wall: p.Walls[w.Wall].Job.Name, On: string(w.On), screw: screwOf(w.Screw, w.Count), Hole: drillOf(w.Hole),
-			Shim: length(w.Shim), OnHand: lengthsOf(w.OnHand),
+			Shim: length(w.Shim), OnHand: lengthsOf(w.OnHand), Mark: length(w.Printed),
 		}
-		if w.On != layout.OnLining {
+		if f := w.Fixing; f.Kind != "" {
+			one.Fixing = &fixing{string(f.Kind), length(f.Hole), optional(f.Length), optional(f.Reach)}
+		}
+		if w.On.Wooden() {
 			one.InWood = new(length(w.InWood))
 		}
 		out.Wall = append(out.Wall, one)

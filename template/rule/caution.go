@@ -4,7 +4,7 @@ package rule
 // practice, and promise nothing.
 func Cautions() []string {
 	return []string{
-		"Cables and pipes: nothing here knows what is inside your wall. Search with a detector from both sides, switch the circuit off, and stop when the bit meets anything but lining or wood.",
+		"Cables and pipes: nothing here knows what is inside your wall. Search with a detector from both sides, switch the circuit off, and stop when the bit meets anything but lining, wood or masonry.",
 		"Old paint and linings may hold lead or asbestos: textured coatings, old boards and plaster are not drilled untested. Local rules say who may work on them.",
 		"Wear eye protection when drilling, cutting and grinding screw tips, and a dust mask. Catch the dust at the bit.",
 		"Spray glue and solvents: open windows, no flames, no pilot lights.",

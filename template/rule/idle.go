@@ -2,9 +2,11 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"rodsheet/template/plan"
 	"rodsheet/template/plan/finding"
+	"rodsheet/template/plan/layout"
 )
 
 // NotActedOn: the plan did not count a field that is given.
@@ -28,6 +30,9 @@ const (
 	idleHold   idleField = "wrap.hold"
 	idleRepeat idleField = "cover.repeat"
 	idleGrain  idleField = "board.grain"
+	idleScrew  idleField = "screws.wall.length"
+	idlePlug   idleField = "fixings.plug"
+	idleAnchor idleField = "fixings.anchor"
 )
 
 // notActedOn tells what is not counted, and what would have it counted.
@@ -47,6 +52,12 @@ func notActedOn(s *speech, f NotActedOn) (text, remedy string) {
 		return "wrap.hold is not counted, since wrap.size is given.", "Take one of the two out."
 	case idleRepeat:
 		return "The repeat of the cover's pattern is not counted: nothing is laid out on a roll without cover.roll.", "Give the usable width of the roll."
+	case idleScrew:
+		return "screws.wall.length is not counted: masonry takes the screws that fit the plug, " + f.Name + ".", "Take it out, or give it among the lengths on hand."
+	case idlePlug:
+		return "The plugs are not counted: no clip stands on masonry.", "Write build: masonry for the wall that they are for, or take them out."
+	case idleAnchor:
+		return "The anchors are not counted: no clip is held by the lining alone.", "Take them out."
 	}
 	return "The grain of the boards is not counted: nothing is laid out on sheets without board.sheet.", "Give the size of the sheets."
 }
@@ -79,6 +90,15 @@ func idle(p *plan.Plan) finding.List {
 			report(finding.OfOne(finding.Band, b.Key, b.Name), NotActedOn{idleBand, b.Name})
 		}
 	}
+	if screws := screwsInPlugs(p); len(screws) > 0 {
+		whole(idleScrew, finding.Listed(screws))
+	}
+	if !p.Screws.Holds(layout.OnMasonry) {
+		whole(idlePlug, "")
+	}
+	if !p.Screws.Holds(layout.OnLining) {
+		whole(idleAnchor, "")
+	}
 	if len(p.Blocks) == 0 {
 		whole(idleBlocks, "")
 	}
@@ -90,6 +110,19 @@ func idle(p *plan.Plan) finding.List {
 	}
 	if !p.Job.Source.Has("board.sheet") {
 		whole(idleGrain, "")
+	}
+	return out
+}
+
+// screwsInPlugs are the wall screws of a plan that drives them into plugs only, none as long as the job's own; nil otherwise.
+func screwsInPlugs(p *plan.Plan) (out []string) {
+	for _, s := range p.Screws.Wall {
+		if s.On != layout.OnMasonry || s.Screw.Length == p.Job.Screws.Wall.Length {
+			return nil
+		}
+		if text := s.Screw.In(p.Job.Units); !slices.Contains(out, text) {
+			out = append(out, text)
+		}
 	}
 	return out
 }

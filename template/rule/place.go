@@ -115,6 +115,10 @@ func placing() []Rule {
 			Why:    "A wall half that gives way under the thumb stays behind when the board half is pressed on.",
 			Source: practice + ": a thin hardboard pad makes clips engage on a lining that gives",
 			say: say(func(s *speech, f fastening.LiningGives) (text, remedy string) {
+				if f.Masonry {
+					return s.sprintf("The lining of %s gives: a screw into the masonry behind it draws it in, and wall halves would not stand in one plane.", s.who()),
+						s.sprintf("Put a pad %s thick behind every wall half on this wall, and drive each screw no further than the pad bears; the plan counts them.", f.Pad)
+				}
 				return s.sprintf("The lining of %s gives, and %d of its %d clips are held by it alone: they would pull back and not engage.", s.who(), f.Bare, f.Clips),
 					s.sprintf("Put a pad %s thick behind every wall half on this wall, on wood too, so that the panels stand in one plane; the plan counts them.", f.Pad)
 			})},

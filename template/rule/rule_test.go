@@ -127,6 +127,7 @@ var cases = []struct {
 	{"band-too-low", Stop, "20″ high", []string{band, "{seat: 20, cushion: 3, sill: 40, panel: 20, gap: even}"}},
 	{"below-deck", Stop, "below the deck", []string{band, "{bottom: 24, top: 48, seat: 30}"}},
 	{"over-opening", Stop, "hatch", []string{"# wall", "openings: [{name: hatch, at: [20, 30], size: 4 x 4}]"}},
+	{"hole-far-side", Stop, "2 9/16″ deep from the wall's face leaves only 1/8″ of it", onBrick(depth, "    depth: 2 11/16\n")},
 	{"board-parts", Stop, "2 parts", area("[[10, 24], [60, 24], [60, 48], [36, 48], [36, 24 1/8], [34, 24 1/8], [34, 48], [10, 48]]")},
 
 	// Cautions of the table.
@@ -170,6 +171,9 @@ var cases = []struct {
 	{"few-clips", Caution, "one line", area("[[10, 24], [18, 24], [14, 44]]")},
 	{"screw-short", Caution, "1/8″ of thread", []string{"{size: 8, length: 1/2}", "{size: 8, length: 1/4}"}},
 	{"screw-near-face", Caution, "1/64″ short", []string{"{size: 8, length: 1/2}", "{size: 8, length: 19/32}"}},
+	{"plug-screw", Caution, "2″, does not reach through its plug: 2 19/64″ are wanted (1/8″ clip + 1/2″ lining + 1 1/2″ plug", onBrick("2 1/2]", "2]")},
+	{"anchor-reach", Caution, "1/2″ thick, and the anchor takes 3/8″", anchored("{hole: 1/2, reach: 3/8, carries: 20 lb}")},
+	{"fixing-over", Caution, "each of its 2 plugs carries 0.5 lb by its maker", onBrick("carries: 20 lb", "carries: 0.5 lb")},
 	{"screw-depth-limit", Caution, "1 1/4″", []string{"wall: {size: 8", "wall: {size: 14"}},
 	{"screw-shallow", Caution, "5/8″", []string{"1 5/8", "1 1/4"}},
 	{"marker-wide", Caution, "root of the board screw", []string{"marker: 7/64", "marker: 1/4"}},
@@ -190,10 +194,23 @@ var cases = []struct {
 	{"accept-unknown", Caution, "scew-through", []string{"# job", "accept: [{finding: scew-through, because: ground}]"}},
 	{"deck-restarts", Caution, "17″ at its left end to 17 1/4″", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1}",
 		"# walls", "  - {name: East, width: 96, height: 96, lining: {thickness: 1/2}, depth: 4 1/2, studs: {from: 8, every: 16, depth: 3 1/2}, runs: [{name: E, across: [20, 70], height: band, panels: 2, gap: 1/4}]}"}},
+	{"fixing-carries-unknown", Note, "one plug carries in this wall", onBrick(", carries: 20 lb", "")},
+	{"fixing-carries-unknown", Note, "one anchor carries", anchored("{hole: 1/2}")},
 	{"deck-slopes", Note, "1/4″ higher", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1}"}},
 	{"deck-slopes", Note, "own height on it", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1, deck: follow}"}},
 	{"out-of-plumb", Note, "1/2″ out of plumb", []string{"across: [10, 60]", "across: [[10, 60], [10 1/2, 60]]"}},
 	{"pattern-differs", Note, "N2", []string{"# wall", "keep-outs: [{name: duct, at: [10, 22], size: 12 x 28}, {name: lintel, at: [47, 22], size: 13 x 28}]"}},
+}
+
+// onBrick makes the wall one of masonry and screws its clips into plugs.
+func onBrick(edits ...string) []string {
+	return append([]string{studs, "", rails, "", "# wall", "build: masonry", "# job",
+		"fixings: {plug: {hole: 1/4, length: 1 1/2, carries: 20 lb}}", "size: 8, length: 1 5/8", "size: 8", "marker: 7/64", "marker: 7/64\n  on hand: [1/2, 2 1/2]"}, edits...)
+}
+
+// anchored names anchors for clips on the lining alone.
+func anchored(anchor string) []string {
+	return []string{studs, "    studs: {at: [12]}\n", rails, "", "# job", "fixings: {anchor: " + anchor + "}"}
 }
 
 // fittingAt puts one thing on the wall, 4 in square; a socket is named so.

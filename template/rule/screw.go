@@ -83,18 +83,27 @@ func screwing() []Rule {
 			})},
 		{ID: "depth-unknown", Level: Caution,
 			What:   "The depth of the wall, or of its studs and rails, is given.",
-			Why:    "A screw that is right for a deep stud comes out of the far side of a shallow one.",
+			Why:    "A screw or hole that is right for a deep wall comes out of the far side of a shallow one.",
 			Source: practice + ": framing only 1 1/2 in deep exists",
-			say: fixed[fastening.DepthUnknown](
-				"Nobody has said how deep the wall is, nor how deep its studs or rails are: whether a screw comes out of the far side can't be told.",
-				"Measure at a doorway, a box or a small test hole, and give `depth`.")},
+			say: say(func(_ *speech, f fastening.DepthUnknown) (text, remedy string) {
+				if f.Masonry {
+					return "Nobody has said how deep the wall is: whether a hole comes out of its far side can't be told.", "Measure it in a doorway or a window, and give `depth`."
+				}
+				return "Nobody has said how deep the wall is, nor how deep its studs or rails are: whether a screw comes out of the far side can't be told.",
+					"Measure at a doorway, a box or a small test hole, and give `depth`."
+			})},
 		{ID: "lining-unknown", Level: Caution,
 			What:   "The thickness of the lining is given.",
-			Why:    "Each bit of lining is a bit of screw that is not in wood.",
+			Why:    "Each bit of lining is a bit of screw that is in neither wood nor plug.",
 			Source: geometry,
-			say: fixed[fastening.LiningUnknown](
-				"The thickness of the lining is not given; the screws are worked out as if there were none, so they may reach less deep into the wood than shown.",
-				"Measure it at a socket box or a small test hole, and give `lining`.")},
+			say: say(func(_ *speech, f fastening.LiningUnknown) (text, remedy string) {
+				if f.Masonry {
+					return "The thickness of plaster or lining is not given; holes and screws are worked out as if the masonry were bare, so plugs may end up in plaster.",
+						"Measure it at a socket box or a small test hole, and give it as `lining`, 0 for bare masonry."
+				}
+				return "The thickness of the lining is not given; the screws are worked out as if there were none, so they may reach less deep into the wood than shown.",
+					"Measure it at a socket box or a small test hole, and give `lining`."
+			})},
 	}
 }
 

@@ -27,6 +27,7 @@ func TestLevelsAreThoseOfTheTable(t *testing.T) {
 		{"runs that collide", "corner-collision", Stop},
 		{"lift-on panel that can't be lifted", "cannot-lift", Stop},
 		{"screw out of the far side of the wall", "screw-far-side", Stop},
+		{"a hole out of the far side of masonry", "hole-far-side", Stop},
 		{"panel taller than its band", "band-too-low", Stop},
 		{"panels of two runs over each other", "runs-overlap", Stop},
 		{"no order of hanging", "no-order", Stop},
@@ -219,6 +220,9 @@ func TestWhatIsNotCountedIsNamed(t *testing.T) {
 		{"No blocks are made", []string{"# job", "blocks: {stock: [3/4]}"}},
 		{"wrap.hold is not counted", []string{"# job", "wrap: {size: 2 1/2, hold: 1}"}},
 		{"repeat of the cover's pattern", []string{"roll: 54", "repeat: 12"}},
+		{"screws that fit the plug, #8 × 2 1/2″", onBrick("size: 8}", "size: 8, length: 1 5/8}")},
+		{"The plugs are not counted", []string{"# job", "fixings: {plug: {hole: 1/4, length: 1 1/2}}"}},
+		{"The anchors are not counted", []string{"# job", "fixings: {anchor: {hole: 1/4}}"}},
 		{"grain of the boards", []string{"{thickness: 1/2, sheet: 48 x 96", "{thickness: 1/2, grain: along"}},
 	} {
 		found := ofID(findings(t, c.edits...), "not-acted-on")
@@ -229,6 +233,9 @@ func TestWhatIsNotCountedIsNamed(t *testing.T) {
 		{"# job", "framing: {wood: fir, gravity: 0.5}"},
 		{band, "{bottom: 24, top: 48, seat: 21}", "# job", "blocks: {stock: [1 1/2]}"},
 		{"# job", "wrap: {hold: 1}"},
+		onBrick(),
+		onBrick("size: 8}", "size: 8, length: 2 1/2}"),
+		anchored("{hole: 1/4, carries: 20 lb}"),
 		{"roll: 54", "roll: 54, repeat: 12"},
 		{"{thickness: 1/2, sheet: 48 x 96", "{thickness: 1/2, sheet: 48 x 96, grain: along"},
 	} {

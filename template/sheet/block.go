@@ -150,7 +150,22 @@ func (m *maker) blockWords(b *blocks.Block) []string {
 	} else {
 		out = append(out, strings.ToUpper(rip[:1])+rip[1:])
 	}
+	if spread := b.Spread(); spread > 0 {
+		out = append(out, "Its places differ by "+m.spread(spread)+", which no saw can tell: one height serves them all.")
+	}
+	if top := b.FromLine(m.plan.Job, m.read); top != "" {
+		out = append(out, "On the deck its top is "+top+".")
+	}
 	return append(out, fmt.Sprintf("The step is as fine as line, paper, seams and measuring tape allow: %s.", m.read(m.heightUncertainty(b.Height))))
+}
+
+// spread writes a difference that is finer than any rule.
+func (m *maker) spread(l geom.Length) string {
+	const least = 10 * geom.Micrometre
+	if l = l.Ceil(least); m.plan.Job.Units == geom.Imperial {
+		return fmt.Sprintf("%.4f″", l.Inches())
+	}
+	return fmt.Sprintf("%.2f mm", l.Millimetres())
 }
 
 // blockLines are a block's words as lines of the page.

@@ -17,6 +17,12 @@ const (
 	elevationRight  = 6 * mm
 )
 
+// levelLine is the field of the marked line's height.
+const levelLine = "level line"
+
+// linePen draws zero and the marked line.
+var linePen = drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}
+
 // elevations show all walls to one whole scale, the largest that fits: under each other, or side by side as one walks
 // along them.
 //
@@ -109,6 +115,11 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel, clip clip
 	pic.Add(drawing.Part{Key: w.Job.Key, Class: "wall-outline"}, func(d *drawing.Drawing) {
 		d.Add(outline(w.Job.Outline.Map(to), drawing.Wide, drawing.Guide))
 	})
+	if y := to.Apply(geom.Pt(0, m.plan.Job.Line)).Y; y > 0 && y < top {
+		pic.Add(drawing.Part{Key: levelLine, Class: "marked-line", Title: "the marked line, " + m.read(m.plan.Job.Line) + " above zero"}, func(d *drawing.Drawing) {
+			d.Add(drawing.Line{From: geom.Pt(-2*mm, y), To: geom.Pt(right+2*mm, y), Pen: linePen})
+		})
+	}
 	for _, ri := range w.Runs {
 		r := &m.plan.Runs[ri]
 		m.elevationPanels(&pic, r, to, clip)
@@ -132,12 +143,15 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel, clip clip
 	}
 	// The level line with its datum, and the wall's name and scale; over a narrow wall they begin further left.
 	name, scale := "Wall "+w.Job.Name, fmt.Sprintf("1 : %.0f", n)
+	if w.Job.Masonry {
+		scale += ", masonry"
+	}
 	nameWide := font.Width(name, medium, true) + 3*mm
 	nameAt := max(-left, min(0, pic.Bounds.Max.X-nameWide-font.Width(scale, small, false)))
 	pic.Add(drawing.Part{Class: "level", Title: "level line, from which all heights are measured"}, func(d *drawing.Drawing) {
 		d.Add(
 			drawing.Path{Points: []geom.Point{{}, {X: -2 * mm, Y: 3 * mm}, {X: 2 * mm, Y: 3 * mm}}, Closed: true, Fill: drawing.Black},
-			drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}},
+			drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: linePen},
 		)
 	})
 	pic.Add(drawing.Part{Key: w.Job.Key, Class: "wall-name"}, func(d *drawing.Drawing) {

@@ -52,21 +52,24 @@ func (m *maker) heightLabels(w *layout.Wall) []heightLabel {
 		}
 		if h := r.Band; h != nil {
 			if h.HasDeck {
-				add(h.Deck[0], "deck", m.pair(h.Deck[0], h.Deck[1]), false, r.Job.Band.Key+".seat")
+				add(h.Deck[0], "deck", m.bothWays(h.Deck[0], h.Deck[1]), false, r.Job.Band.Key+".seat")
 				if h.Cushion > 0 {
-					add(h.Deck[0]+h.Cushion, "cushion", m.pair(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion), false, r.Job.Band.Key+".cushion")
+					add(h.Deck[0]+h.Cushion, "cushion", m.bothWays(h.Deck[0]+h.Cushion, h.Deck[1]+h.Cushion), false, r.Job.Band.Key+".cushion")
 				}
 			}
 			if h.HasSill {
-				add(h.Sill, "sill", m.read(h.Sill), false, r.Job.Band.Key+".sill")
+				add(h.Sill, "sill", m.bothWays(h.Sill, h.Sill), false, r.Job.Band.Key+".sill")
 			}
 		}
 		bottom := layout.ExtentField(r.Job)
 		if r.Band != nil {
 			bottom = layout.BottomField(r.Job)
 		}
-		add(r.Bounds.Min.Y, "bottom", m.read(r.Bounds.Min.Y), true, bottom)
-		add(r.Bounds.Max.Y, "top", m.read(r.Bounds.Max.Y), true, layout.TopField(r.Job))
+		add(r.Bounds.Min.Y, "bottom", m.bothWays(r.Bounds.Min.Y, r.Bounds.Min.Y), true, bottom)
+		add(r.Bounds.Max.Y, "top", m.bothWays(r.Bounds.Max.Y, r.Bounds.Max.Y), true, layout.TopField(r.Job))
+	}
+	if line := m.plan.Job.Line; line > 0 && line < w.Job.Height {
+		out = append(out, heightLabel{at: line, name: "the marked line", runs: make([]string, len(w.Runs)), text: m.read(line), edge: true, key: levelLine})
 	}
 	slices.SortStableFunc(out, func(a, b heightLabel) int { return cmp.Compare(a.at, b.at) })
 	for i := range out {
@@ -85,6 +88,22 @@ func (m *maker) pair(left, right geom.Length) string {
 		return m.read(left)
 	}
 	return m.read(left) + ", " + m.read(right)
+}
+
+// pairFromLine is pair with the lengths read from the marked line; "" when none is marked.
+func (m *maker) pairFromLine(left, right geom.Length) string {
+	if !m.differ(left, right) {
+		return m.fromLine(left)
+	}
+	return m.fromLine(left) + ", " + m.fromLine(right)
+}
+
+// bothWays is pair, and what it is from the marked line where there is one.
+func (m *maker) bothWays(left, right geom.Length) string {
+	if line := m.pairFromLine(left, right); line != "" {
+		return m.pair(left, right) + ", " + line
+	}
+	return m.pair(left, right)
 }
 
 // differ reports whether two lengths read differently.
@@ -184,16 +203,24 @@ func (m *maker) heightTable() []typeset.Block {
 		return nil
 	}
 	for i, row := range rows {
+		row, line := row[:6], row[6:]
 		t.Rows = append(t.Rows, typeset.Cells(append([]string{strings.Join(finding.Ranges(runs[i]), ", ")}, row...)...))
+		if len(line) > 0 {
+			t.Rows = append(t.Rows, typeset.Cells(append([]string{""}, line...)...))
+		}
 	}
-	out := []typeset.Block{typeset.Heading{Text: "Heights above the level line"}, t}
+	heading := "Heights above " + m.zero()
+	if m.plan.Job.Line > 0 {
+		heading += ", and from the marked line"
+	}
+	out := []typeset.Block{typeset.Heading{Text: heading}, t}
 	if anyPair {
 		out = append(out, typeset.Para{Text: "Of two figures the first is that at the left end of the run, the other that at its right end."})
 	}
 	return out
 }
 
-// heightRow returns a run's band from the deck up. A height that changes along the run has its two ends; hasPair reports
+// heightRow returns a run's band from the deck up, and behind it the same from the marked line where there is one. A height that changes along the run has its two ends; hasPair reports
 // whether there is one.
 func (m *maker) heightRow(r *layout.Run) (row []string, hasPair bool) {
 	h := r.Band
@@ -219,7 +246,18 @@ func (m *maker) heightRow(r *layout.Run) (row []string, hasPair bool) {
 		first, last := m.plan.Panels[r.Panels[0]].Finished.Bounds(), m.plan.Panels[r.Panels[len(r.Panels)-1]].Finished.Bounds()
 		above = pair(h.Sill-first.Max.Y, h.Sill-last.Max.Y)
 	}
-	return []string{deck, cushion, below, panels, above, sill}, hasPair
+	row = []string{deck, cushion, below, panels, above, sill}
+	if m.plan.Job.Line > 0 {
+		deck, sill = "", ""
+		if h.HasDeck {
+			deck = m.pairFromLine(h.Deck[0], h.Deck[1])
+		}
+		if h.HasSill {
+			sill = m.fromLine(h.Sill)
+		}
+		row = append(row, deck, "", "", m.fromLine(r.Bounds.Min.Y)+" to "+m.fromLine(r.Bounds.Max.Y), "", sill)
+	}
+	return row, hasPair
 }
 
 // blockStep is the height blocks' place in the order of work: what stands on them.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rodsheet/geom"
@@ -23,9 +24,7 @@ func (m *maker) overview(sheets []drawing.Sheet) drawing.Sheet {
 	for _, d := range m.elevations(geom.Size{W: field.W, H: high}) {
 		blocks = append(blocks, typeset.Figure{Drawing: d})
 	}
-	blocks = append(blocks, typeset.Para{Text: "Dots are clips, hatching is where no hole may go, grey bands are studs and rails as you gave them. " +
-		"All heights are above one level line through the floor at the left end of the first wall (▼): floors slope, so a height " +
-		"measured from the floor somewhere else is another height."})
+	blocks = append(blocks, typeset.Para{Text: "Dots are clips, hatching is where no hole may go, grey bands are studs and rails as you gave them. " + m.heightsFrom()})
 	blocks = append(blocks, m.heightTable()...)
 	blocks = append(blocks, m.findingBlocks()...)
 	blocks = append(blocks, typeset.Heading{Text: "Order of work"})
@@ -42,6 +41,37 @@ func (m *maker) overview(sheets []drawing.Sheet) drawing.Sheet {
 		Kind: Overview, Name: "overview", Title: "Overview", Layout: drawing.SinglePage,
 		Hint: "Read this page before you cut or drill anything.", Drawings: typeset.Set(field, blocks...),
 	}
+}
+
+// heightsFrom says what heights begin at.
+func (m *maker) heightsFrom() string {
+	const slopes = "floors slope, so a height measured from the floor somewhere else is another height."
+	if line := m.plan.Job.Line; line > 0 {
+		return "Heights are above zero (▼), which is level with the floor at the left end of the first wall, and are told from the marked line too, " +
+			m.read(line) + " above zero: " + slopes
+	}
+	return "All heights are above one level line through the floor at the left end of the first wall (▼): " + slopes
+}
+
+// lookFirst is what is looked for before anything is drilled, and the line to mark.
+func (m *maker) lookFirst() string {
+	probe := " probe for the studs,"
+	if !slices.ContainsFunc(m.plan.Walls, func(w layout.Wall) bool { return !w.Job.Masonry || len(w.Members) > 0 }) {
+		probe = ""
+	}
+	text := "Look for cables and pipes," + probe + " compare with this sheet. "
+	if line := m.plan.Job.Line; line > 0 {
+		return text + "Mark the line, " + m.read(line) + " above zero (▼), level all round."
+	}
+	return text + "Mark the level line."
+}
+
+// setPlugs is what a hole in masonry needs before its screw; "" where there is none.
+func (m *maker) setPlugs() string {
+	if !m.plan.Screws.Holds(layout.OnMasonry) {
+		return ""
+	}
+	return " On masonry use the bit and depth that each place names, clear the hole of dust, and set the plug flush with the masonry's own face, behind plaster or lining."
 }
 
 // findingBlocks are what to know first, worst first.
@@ -77,7 +107,7 @@ func (m *maker) order(sheets []drawing.Sheet) []string {
 		}
 	}
 	add(true, "Measure the check lines on the scale sheet, then those on every page. If they are off, don't drill.")
-	add(true, "Look for cables and pipes, probe for the studs, compare with this sheet. Mark the level line.")
+	add(true, m.lookFirst())
 	side, sides := "back", "backs"
 	if m.options.Faces {
 		side, sides = "face", "faces"
@@ -92,7 +122,7 @@ func (m *maker) order(sheets []drawing.Sheet) []string {
 	}
 	add(has[Board], tape+" on the "+sides+", drill the boards.")
 	add(has[Block], m.blockStep())
-	add(has[Wall], "Set the wall templates by their running distances, check one board against them, then drill the wall.")
+	add(has[Wall], "Set the wall templates by their running distances, check one board against them, then drill the wall."+m.setPlugs())
 	add(has[Shim], "Cut the pads and put one behind every wall half.")
 	add(true, "Screw the wall halves on, then the board halves, and hang one bare board before you cover any.")
 	add(has[Fold], "Cover the boards; fold the corners by the fold sheet.")

@@ -23,6 +23,7 @@ type rod struct {
 	marks             []rodMark
 	bands             []rodBand // studs, behind the marks
 	up                bool      // a height: its right end is up
+	fromLine          bool      // marks are read from the marked line too
 	high              geom.Length
 }
 
@@ -134,8 +135,12 @@ func (m *maker) runRod(r *layout.Run) rod {
 func (m *maker) heightRod(r *layout.Run) rod {
 	out := rod{
 		name: "rod height " + r.Name, title: "Rod of heights", what: "run " + r.Name, up: true,
-		start: "reads from the level line",
-		hint:  "Stand it plumb, right end up, a mark where the tape reads its number above the level line.",
+		start: "reads from " + m.zero(), fromLine: m.plan.Job.Line > 0,
+		hint: "Stand it plumb, right end up, a mark where the tape reads its number above " + m.zero() + ".",
+	}
+	if out.fromLine {
+		out.hint = "Stand it plumb, right end up, each mark at its height above zero, or by the marked line."
+		out.marks = append(out.marks, rodMark{m.plan.Job.Line, "the marked line", drawing.Centre, true})
 	}
 	if h := r.Band; h != nil {
 		if h.HasDeck {
@@ -234,6 +239,14 @@ func (m *maker) highRod(r rod) geom.Length {
 // markWords are what stands at a mark.
 func (m *maker) markWords(mark rodMark) string { return m.read(mark.at) + " " + mark.name }
 
+// lineWords are what a mark reads from the marked line; "" on rods that don't say, and for the line itself.
+func (m *maker) lineWords(r rod, mark rodMark) string {
+	if !r.fromLine || mark.at == m.plan.Job.Line {
+		return ""
+	}
+	return m.fromLine(mark.at)
+}
+
 // rodPages cuts a rod into pieces as long as a page is wide and stacks them. Cuts keep off the marks where they can.
 func (m *maker) rodPages(r rod) []drawing.Drawing {
 	field := m.options.Field
@@ -315,7 +328,7 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 	if n < of {
 		d.Add(drawing.Text{At: at(to+4*mm, r.high/2), String: fmt.Sprintf("leave this: piece %d lies on it", n+1), Height: small, Anchor: drawing.Middle, Turn: 90})
 	}
-	m.rodMarks(d, o, from, to, r.high, in)
+	m.rodMarks(d, r, o, from, to, in)
 	if n > 1 {
 		return
 	}
@@ -330,13 +343,18 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 }
 
 // rodMarks draws the marks with their words. Marks at one place share a line and have their words side by side.
-func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to, high geom.Length, in []rodMark) {
+func (m *maker) rodMarks(d *drawing.Drawing, r rod, o geom.Point, from, to geom.Length, in []rodMark) {
+	high := r.high
 	at := func(x, y geom.Length) geom.Point { return geom.Pt(x, y).Add(o) }
 	places := make([]geom.Length, len(in))
 	for i, mark := range in {
 		places[i] = mark.at
 	}
-	for i, x := range typeset.Spread(places, rodPitch, from+rodPitch/2, to-rodPitch/2) {
+	pitch := rodPitch
+	if r.fromLine {
+		pitch = 2 * rodPitch
+	}
+	for i, x := range typeset.Spread(places, pitch, from+pitch/2, to-pitch/2) {
 		mark := in[i]
 		words := m.markWords(mark)
 		bold := mark.pen == drawing.Wide
@@ -349,6 +367,9 @@ func (m *maker) rodMarks(d *drawing.Drawing, o geom.Point, from, to, high geom.L
 				Turn: 90, Level: drawing.Halfway, Halo: true,
 			},
 		)
+		if line := m.lineWords(r, mark); line != "" {
+			d.Add(drawing.Text{At: at(x+rodPitch, rodLine+rodLead+mm), String: line, Height: small, Turn: 90, Level: drawing.Halfway, Halo: true})
+		}
 	}
 }
 

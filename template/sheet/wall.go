@@ -6,6 +6,7 @@ import (
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
+	"rodsheet/template/plan/fastening"
 	"rodsheet/template/plan/layout"
 )
 
@@ -15,9 +16,9 @@ func (m *maker) walls() []drawing.Sheet {
 	for i := range m.plan.Runs {
 		r := &m.plan.Runs[i]
 		wall := m.plan.Walls[r.Wall].Job
-		hint := "Set each page by its running distances, from " + wallFrom(wall.Name) + " and up from the level line."
+		hint := "Set each page by its running distances, from " + wallFrom(wall.Name) + " and up from " + m.zero() + "."
 		if !m.plan.Screws.DrillThrough {
-			hint = m.keepApart("the board") + "Distances run from " + wallFrom(wall.Name) + " and the level line."
+			hint = m.keepApart("the board") + "Distances run from " + wallFrom(wall.Name) + " and " + m.zero() + "."
 		}
 		s := drawing.Sheet{
 			Kind: Wall, Name: "wall " + r.Name, Title: "Wall template " + r.Name,
@@ -38,13 +39,14 @@ func (m *maker) wall(r *layout.Run) drawing.Drawing {
 	w := &m.plan.Walls[r.Wall]
 	var d drawing.Drawing
 	d.Bounds = r.Bounds
-	d.From = [2]string{wallFrom(w.Job.Name), "the level line"}
+	d.From = [2]string{wallFrom(w.Job.Name), m.zero()}
 	// As far as a page with a hole of the run can show: what ended before the page does would be drawn wrong.
 	view := r.Bounds.Inset(-max(m.options.Field.W, m.options.Field.H))
 
 	m.studs(&d, w, view)
 	m.obstacles(&d, w, view)
 	wallEnds(&d, w, view)
+	m.markedLine(&d, view)
 	d.Stations = m.stations(r)
 	for _, i := range r.Panels {
 		m.wallPanel(&d, i)
@@ -66,6 +68,16 @@ func wallEnds(d *drawing.Drawing, w *layout.Wall, view geom.Rect) {
 		d.Add(drawing.Line{From: geom.Pt(end.at, low), To: geom.Pt(end.at, high), Pen: drawing.Wide, Role: drawing.Guide})
 		d.Callouts = append(d.Callouts, drawing.Callout{About: geom.R(end.from, low, end.to, high), Long: true, Lines: []string{"end of the wall", "fold the paper here"}})
 	}
+}
+
+// markedLine shows the line that a person has marked on the wall.
+func (m *maker) markedLine(d *drawing.Drawing, view geom.Rect) {
+	y := m.plan.Job.Line
+	if y == 0 || y < view.Min.Y || y > view.Max.Y {
+		return
+	}
+	d.Add(drawing.Line{From: geom.Pt(view.Min.X, y), To: geom.Pt(view.Max.X, y), Pen: linePen, Role: drawing.Guide})
+	d.Callouts = append(d.Callouts, drawing.Callout{About: geom.R(view.Min.X, y-mm, view.Max.X, y+mm), Long: true, Lines: []string{"the marked line", m.read(y) + " above zero"}})
 }
 
 // studs shows wood behind the lining; where it is said to be is never sure.
@@ -128,17 +140,28 @@ func (m *maker) wallPanel(d *drawing.Drawing, i int) {
 		d.Add(outline(base.Polygon(), drawing.Narrow, drawing.Guide))
 		screw := m.plan.Screws.At(&m.plan.Layout, i, c)
 		for _, h := range c.WallHoles {
-			hole(d, h, m.marker()/2, p.Name+" "+c.Place)
+			hole(d, h, screw.Printed/2, p.Name+" "+c.Place)
 		}
-		on := "into the " + string(c.On)
-		if c.On == layout.OnLining {
-			on = "lining alone: a fixing made for it"
-		}
-		words := drawing.Callout{About: base, Lines: []string{p.Name + " " + c.Place, on, screw.Hole.Text(m.plan.Job.Units)}}
+		words := drawing.Callout{About: base, Lines: append([]string{p.Name + " " + c.Place}, m.wallHole(screw)...)}
 		if m.plan.Runs[p.Run].Shim > 0 {
 			words.Lines = append(words.Lines, m.read(m.plan.Runs[p.Run].Shim)+" pad behind the half")
 		}
 		d.Callouts = append(d.Callouts, words)
+	}
+}
+
+// wallHole says what a wall half is fixed into, and how its hole is drilled.
+func (m *maker) wallHole(s fastening.WallScrew) []string {
+	u := m.plan.Job.Units
+	switch hole := s.Hole.Text(u); {
+	case s.On == layout.OnMasonry:
+		return []string{"masonry: " + s.Fixing.Text(u), hole, "screw " + s.Screw.In(u)}
+	case s.Fixing.Kind == fastening.Anchor:
+		return []string{"lining alone: anchor", hole}
+	case s.On == layout.OnLining:
+		return []string{"lining alone: a fixing made for it", hole}
+	default:
+		return []string{"into the " + string(s.On), hole}
 	}
 }
 
@@ -170,7 +193,7 @@ func (m *maker) stations(r *layout.Run) []drawing.Station {
 		return wallStation{Station: drawing.Station{Upright: true, At: at, Reads: at, Name: name, Along: along}}
 	}
 	level := func(at geom.Length, name string, along geom.Span) wallStation {
-		return wallStation{Station: drawing.Station{At: at, Reads: at, Name: name, Along: along}}
+		return wallStation{Station: drawing.Station{At: at, Reads: at, Also: m.fromLine(at), Name: name, Along: along}}
 	}
 	for _, i := range r.Panels {
 		p := &m.plan.Panels[i]

@@ -28,6 +28,9 @@ func Blocks(w *template.Work) string {
 
 func blockTable(p *plan.Plan, r reader) *Table {
 	tab := &Table{Heads: []string{"block", ">number", ">height", ">made", "for", "panels", "stack"}}
+	if p.Job.Line > 0 {
+		tab.Heads = append(tab.Heads, "top")
+	}
 	for _, b := range p.Blocks {
 		use, stack, made := "hanging", "–", "–"
 		if b.Drilling {
@@ -37,7 +40,11 @@ func blockTable(p *plan.Plan, r reader) *Table {
 			made = r.of(b.Made)
 			stack = strings.Join(finding.Repeated(b.Stack, r.of), " + ")
 		}
-		tab.Add(b.Name, fmt.Sprint(b.Count), r.of(b.Height), made, use, p.PanelNames(b.Panels), stack)
+		row := []string{b.Name, fmt.Sprint(b.Count), r.of(b.Height), made, use, p.PanelNames(b.Panels), stack}
+		if p.Job.Line > 0 {
+			row = append(row, b.FromLine(p.Job, r.of))
+		}
+		tab.Add(row...)
 	}
 	return tab
 }

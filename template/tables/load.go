@@ -48,9 +48,27 @@ func (t *tables) loads() {
 	if c := t.p.Job.Clip.Carries; c > 0 {
 		t.words(fmt.Sprintf("A clip carries %s by its maker's sheet.", c.In(t.r.units)))
 	}
+	t.fixings()
 	t.holds()
 	if len(assumed) > 0 {
 		t.words("Taken for granted, since the job doesn't say: " + strings.Join(assumed, ", ") + ".")
+	}
+}
+
+// fixings says what plugs and anchors that are used carry, where that is known.
+func (t *tables) fixings() {
+	told := map[fastening.FixingKind]bool{}
+	for _, s := range t.p.Screws.Wall {
+		f := s.Fixing
+		if f.Carries == 0 || told[f.Kind] {
+			continue
+		}
+		told[f.Kind] = true
+		each := ""
+		if n := len(t.p.Job.Clip.Wall.Holes); n > 1 {
+			each = fmt.Sprintf(", %d of them %s", n, (f.Carries * job.Weight(n)).In(t.r.units))
+		}
+		t.words(fmt.Sprintf("One %s carries %s by its maker's sheet%s.", f.Kind, f.Carries.In(t.r.units), each))
 	}
 }
 

@@ -14,13 +14,17 @@ func (t *tables) screws() {
 		tab.Add(fmt.Sprint(s.Board.Count), t.screw(s.Board.Screw), "board halves, from the back", s.Board.Hole.Text(t.r.units))
 	}
 	for _, w := range s.Wall {
-		if w.Screw.Length == 0 {
-			continue
-		}
 		into := "wall halves on " + t.p.Walls[w.Wall].Job.Name + ", " + string(w.On)
 		screw, hole := t.screw(w.Screw), w.Hole.Text(t.r.units)
-		if w.On == layout.OnLining { // a wood screw has nothing to hold in there
+		switch {
+		case w.On == layout.OnLining && w.Fixing.Kind == "": // a wood screw has nothing to hold in there
 			screw, hole = "fixing", "made for the lining; hole by its maker"
+		case w.On == layout.OnLining:
+			screw = "anchor"
+		case w.On == layout.OnMasonry:
+			hole += "; " + w.Fixing.Text(t.r.units)
+		case w.Screw.Length == 0:
+			continue
 		}
 		tab.Add(fmt.Sprint(w.Count), screw, into, hole)
 	}

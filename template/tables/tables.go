@@ -46,6 +46,9 @@ func (t *tables) all() {
 		about = "≈ stands before what is rounded to 0.5"
 	}
 	fmt.Fprintf(&t.b, "%s, all lengths in %s; %s\n", j.Name, t.r.unitName(), about)
+	if j.Line > 0 {
+		t.b.WriteString(Hang("", fmt.Sprintf("Zero is level with the floor at the left end of the first wall; the marked line is %s above it.", t.r.of(j.Line))))
+	}
 	t.panels()
 	t.boards()
 	t.boardClips()
@@ -61,7 +64,7 @@ func (t *tables) all() {
 }
 
 func (t *tables) panels() {
-	t.head("PANELS, where they hang: from the wall's left end, and above the level line")
+	t.head("PANELS, where they hang: from the wall's left end, and above %s", t.zero())
 	tab := Table{Heads: []string{"panel", "wall", ">finished", ">board", "cut as", ">left", ">right", ">bottom", ">top"}}
 	for i := range t.p.Panels {
 		p := &t.p.Panels[i]
@@ -154,7 +157,7 @@ func (t *tables) away(d geom.Point) string {
 }
 
 func (t *tables) wallClips() {
-	t.head("CLIPS ON THE WALLS: middle of the wall half, from the wall's left end, above the level line")
+	t.head("CLIPS ON THE WALLS: middle of the wall half, from the wall's left end, above %s", t.zero())
 	if where := t.holes(t.p.Job.Clip.Wall.Holes, "facing the wall"); where != "" {
 		t.words(where)
 	}
@@ -165,10 +168,17 @@ func (t *tables) wallClips() {
 	if t.p.Shims.Count == 0 {
 		tab.Heads = tab.Heads[:6]
 	}
+	line := t.p.Job.Line > 0
+	if line {
+		tab.Heads = slices.Insert(tab.Heads, 5, ">from the marked line")
+	}
 	for i := range t.p.Panels {
 		p := &t.p.Panels[i]
 		for _, c := range p.Clips {
 			row := []string{t.p.Walls[p.Wall].Job.Name, p.Name, c.Place, t.r.of(c.Wall.X), t.r.of(c.Wall.Y), string(c.On)}
+			if line {
+				row = slices.Insert(row, 5, t.p.Job.FromLine(c.Wall.Y, t.r.of))
+			}
 			if t.p.Shims.Count > 0 {
 				row = append(row, t.r.of(t.p.Runs[p.Run].Shim))
 			}
@@ -226,9 +236,42 @@ func (t *tables) heights() {
 			above, sill = t.r.of(h.GapAbove), t.r.of(h.Sill)
 		}
 		tab.Add(r.Name, h.Name, deck, cushion, below, t.r.of(h.Bottom), t.r.of(h.Top), above, sill)
+		if t.p.Job.Line > 0 {
+			tab.Add("", "", t.fromLine(deck, h.Deck[0], h.Deck[1]), "", "", t.fromLine("–", h.Bottom), t.fromLine("–", h.Top), "", t.fromLine(sill, h.Sill))
+		}
 	}
 	if len(tab.rows) > 0 {
-		t.head("HEIGHTS above the level line through the floor at the left end of the first wall; finished edges")
+		t.head("HEIGHTS above %s; finished edges", t.zeroAtTheFloor())
 		t.table(&tab)
 	}
+}
+
+// fromLine reads heights from the marked line; "" where there is nothing at them.
+func (t *tables) fromLine(what string, at ...geom.Length) string {
+	if what == "" {
+		return ""
+	}
+	var out []string
+	for _, y := range at {
+		if words := t.p.Job.FromLine(y, t.r.of); !slices.Contains(out, words) {
+			out = append(out, words)
+		}
+	}
+	return strings.Join(out, " to ")
+}
+
+// zero names what heights begin at.
+func (t *tables) zero() string {
+	if t.p.Job.Line > 0 {
+		return "zero"
+	}
+	return "the level line"
+}
+
+// zeroAtTheFloor is zero where it has not been said yet what that is.
+func (t *tables) zeroAtTheFloor() string {
+	if t.p.Job.Line > 0 {
+		return "zero, and from the marked line"
+	}
+	return "the level line through the floor at the left end of the first wall"
 }

@@ -14,9 +14,11 @@ import (
 
 // A Block is a height block: it stands on the deck and carries a board or a finished panel.
 type Block struct {
-	Name     string      // "settle", "bay left", "bay N3 right"
-	Band     string      // the band's name, or the run's where the band has none
-	Height   geom.Length // exact
+	Name     string        // "settle", "bay left", "bay N3 right"
+	Band     string        // the band's name, or the run's where the band has none
+	Height   geom.Length   // exact, of the first place
+	Heights  []geom.Length // exact, of every place that differs, ascending: none farther than apart from Height
+	Tops     geom.Span     // the lowest and highest edge that stands on it, on the wall
 	Foot     geom.Length
 	Drilling bool          // carries bare boards; else finished panels
 	Stack    []geom.Length // thickest first, from the stock, as near to Height as it comes; nil when no stock was given
@@ -89,9 +91,10 @@ func (p *planner) stackBand(runs []int, drilling bool) {
 				k := slices.IndexFunc(blocks, func(b Block) bool { return (b.Height - height).Abs() < apart })
 				if k < 0 {
 					k = len(blocks)
-					blocks = append(blocks, Block{Band: name, Height: height, Foot: p.Job.Blocks.Foot, Drilling: drilling})
+					blocks = append(blocks, Block{Band: name, Height: height, Tops: geom.Span{From: bottom, To: bottom}, Foot: p.Job.Blocks.Foot, Drilling: drilling})
 					sides = append(sides, nil)
 				}
+				blocks[k].stand(height, bottom)
 				if n := len(blocks[k].Panels); n > 0 && blocks[k].Panels[n-1] == i {
 					sides[k][n-1] |= end
 					continue
@@ -106,6 +109,26 @@ func (p *planner) stackBand(runs []int, drilling bool) {
 		p.build(&blocks[i])
 	}
 	p.blocks = append(p.blocks, blocks...)
+}
+
+// stand counts a place of the given height, under an edge at the given height on the wall.
+func (b *Block) stand(height, edge geom.Length) {
+	if i, has := slices.BinarySearch(b.Heights, height); !has {
+		b.Heights = slices.Insert(b.Heights, i, height)
+	}
+	b.Tops = geom.Span{From: min(b.Tops.From, edge), To: max(b.Tops.To, edge)}
+}
+
+// Spread is how much the heights differ that the block serves as one; 0 where all are equal.
+func (b *Block) Spread() geom.Length { return b.Heights[len(b.Heights)-1] - b.Heights[0] }
+
+// FromLine is where the block's top stands, as it is read from the marked line; "" when none is marked.
+func (b *Block) FromLine(j *job.Job, read func(geom.Length) string) string {
+	from, to := j.FromLine(b.Tops.From, read), j.FromLine(b.Tops.To, read)
+	if from == to {
+		return from
+	}
+	return from + " to " + to
 }
 
 // nameBlocks names the blocks of one band, and counts them: a panel stands on two at a time, two equal ones or one of

@@ -50,7 +50,8 @@ func TestABlockForDrillingIsCushionGapAndEdge(t *testing.T) {
 	require.Len(t, p.Blocks, 1)
 	b := p.Blocks[0]
 	assert.Equal(t, 5*inch+5*inch/8+3*inch/32, b.Height)
-	assert.Equal(t, Block{Name: "bay", Band: "bay", Height: b.Height, Foot: 4 * inch, Drilling: true,
+	bottom := 17*inch + inch/2 + b.Height
+	assert.Equal(t, Block{Name: "bay", Band: "bay", Height: b.Height, Heights: []geom.Length{b.Height}, Tops: geom.Span{From: bottom, To: bottom}, Foot: 4 * inch, Drilling: true,
 		Stack: b.Stack, Made: b.Height, Count: 2, Panels: []int{0, 1}}, b)
 	// In 32nds: 183 of pieces of 24, 16, 4 and 1. Six of 24 leave 39 = 2·16 + 4 + 3·1: twelve pieces. Seven leave
 	// 15 = 3·4 + 3·1: thirteen.
@@ -187,4 +188,35 @@ func TestAStackThatMissesSaysWhatIsMissing(t *testing.T) {
 	p = blocked(t, j)
 	require.Equal(t, []string{"stack-misses"}, p.IDs(), "stock too thin to stack is told, too")
 	assert.Nil(t, p.Blocks[0].Stack)
+}
+
+// On a deck 50 µm out of level ends have heights of their own, and no saw can tell them apart.
+func TestHeightsThatNoSawTellsApartShareABlockThatKeepsEach(t *testing.T) {
+	run := bayRun()
+	run.Band.Seat[1] += 50 * geom.Micrometre
+	p := blocked(t, sample.Settle(run))
+	require.Len(t, p.Blocks, 1)
+	b := p.Blocks[0]
+	require.Len(t, b.Heights, 3) // the panels meet in the middle
+	assert.True(t, slices.IsSorted(b.Heights))
+	assert.Equal(t, 50*geom.Micrometre, b.Spread())
+	assert.Contains(t, b.Heights, b.Height)
+	for i, l := range p.Panels {
+		for _, x := range []geom.Length{l.Finished.Bounds().Min.X, l.Finished.Bounds().Max.X} {
+			assert.Contains(t, b.Heights, l.Outline.Bounds().Min.Y-p.Runs[0].Band.DeckAt(x, p.Runs[0].Bounds.Min.X, p.Runs[0].Bounds.Max.X), i)
+		}
+	}
+}
+
+func TestABlockSaysWhereItsTopStandsFromTheMarkedLine(t *testing.T) {
+	j := sample.Settle(bayRun())
+	bottom := 17*inch + inch/2 + 5*inch + 5*inch/8 + 3*inch/32 // of the bare boards
+	read := func(l geom.Length) string { return l.In(geom.Imperial) }
+	for _, row := range []struct {
+		line geom.Length
+		says string
+	}{{0, ""}, {bottom + 51*inch/4, "12 3/4″ below the line"}, {bottom, "on the line"}, {bottom - inch, "1″ above the line"}} {
+		j.Line = row.line
+		assert.Equal(t, row.says, blocked(t, j).Blocks[0].FromLine(j, read))
+	}
 }

@@ -36,6 +36,9 @@ func Place(j *job.Job, l *layout.Layout) ([][]layout.Clip, finding.List) {
 // clip is the clip whose board half has its middle at the given place of the board.
 func (p *planner) clip(panel *layout.Panel, at geom.Point, name string) layout.Clip {
 	clip := layout.Clip{Place: name, Board: at, On: layout.OnLining, Member: -1}
+	if p.Walls[panel.Wall].Job.Masonry {
+		clip.On = layout.OnMasonry
+	}
 	clip.Wall = panel.Origin().Add(at).Sub(p.Job.Clip.Offset)
 	for _, h := range p.Job.Clip.Board.Holes {
 		clip.BoardHoles = append(clip.BoardHoles, at.Add(h))

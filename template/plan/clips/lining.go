@@ -40,7 +40,7 @@ type LiningPlaces struct {
 // checkLining reports which clips are held by the lining alone: once a wall where nobody said what is behind it, else
 // once a run.
 func (p *planner) checkLining(w *layout.Wall) {
-	if len(w.Runs) == 0 {
+	if len(w.Runs) == 0 || w.Job.Masonry {
 		return
 	}
 	if !w.Job.Studs.Given && !w.Job.Rails.Given {

@@ -58,7 +58,7 @@ func obstacles(j *job.Job, wall *layout.Wall, outline geom.Polygon) placement.Ob
 			o.Forbidden = append(o.Forbidden, r)
 		}
 	}
-	radius := (j.Screws.Marker + 1) / 2
+	radius := (j.WidestHole(wall.Job) + 1) / 2
 	w, h := (half.Base.W+1)/2, (half.Base.H+1)/2
 	for i := range wall.KeepOuts {
 		k := &wall.KeepOuts[i]

@@ -60,13 +60,13 @@ type MarkerWide struct {
 func (MarkerWide) ID() string { return "marker-wide" }
 
 // DepthUnknown: neither the depth of a wall nor that of its wood is given.
-type DepthUnknown struct{}
+type DepthUnknown struct{ Masonry bool }
 
 // ID implements [finding.Params].
 func (DepthUnknown) ID() string { return "depth-unknown" }
 
 // LiningUnknown: the thickness of a wall's lining is not given.
-type LiningUnknown struct{}
+type LiningUnknown struct{ Masonry bool }
 
 // ID implements [finding.Params].
 func (LiningUnknown) ID() string { return "lining-unknown" }
@@ -205,10 +205,10 @@ func (p *planner) checkWalls() {
 			continue
 		}
 		if unknown {
-			p.found.Add(wall.Subject(".depth"), wall.Job.Key+".depth", DepthUnknown{})
+			p.found.Add(wall.Subject(".depth"), wall.Job.Key+".depth", DepthUnknown{wall.Job.Masonry})
 		}
 		if !wall.Job.Lining.Given {
-			p.found.Add(wall.Subject(".lining"), wall.Job.Key+".lining", LiningUnknown{})
+			p.found.Add(wall.Subject(".lining"), wall.Job.Key+".lining", LiningUnknown{wall.Job.Masonry})
 		}
 	}
 }
@@ -224,13 +224,18 @@ func (p *planner) checkWallScrews(panel int) {
 		if !uses[i] {
 			continue
 		}
+		if deepest := max(s.Tip, s.masonryHole()); p.Job.Straight && s.Fixing.Kind != Anchor && deepest >= zoneDepth {
+			p.found.Add(at, "screws.wall", ScrewPastZones{Screw: s.Screw, Tip: deepest})
+		}
+		switch s.On {
+		case layout.OnLining: // its clips are reported once a run, with their places
+			p.checkAnchor(at, s)
+			continue
+		case layout.OnMasonry:
+			p.checkPlug(at, s)
+			continue
+		}
 		p.checkFarSide(at, s)
-		if p.Job.Straight && s.Tip >= zoneDepth {
-			p.found.Add(at, "screws.wall", ScrewPastZones{Screw: s.Screw, Tip: s.Tip})
-		}
-		if s.On == layout.OnLining {
-			continue // reported once a run, with the clips' places
-		}
 		p.checkDepth(at, s)
 		if p.Screws.DrillThrough && p.Job.Screws.Marker > s.Root {
 			p.found.Add(at, "screws.marker", MarkerWide{Marker: p.Job.Screws.Marker, Root: s.Root, In: s.On, Bit: s.Hole.Bit})

@@ -108,10 +108,12 @@ func Weigh(j *job.Job, l *layout.Layout, screws *Screws, wrap geom.Length) ([]Lo
 		p.hang(i, &l)
 		loads[i] = l
 		p.checkLoad(i, l)
+		p.checkFixings(i, l)
 	}
 	if j.Clip.Carries == 0 && len(p.Panels) > 0 {
 		p.found.Add(finding.OfJob("clip"), "clip.carries", CarriesUnknown{})
 	}
+	p.checkFixingsKnown()
 	if j.Board.Density > heavyBoard {
 		p.found.Add(finding.OfJob("board.density"), "board.density", HeavyBoard{j.Board.Density, plywoodDensity})
 	}
@@ -253,7 +255,7 @@ func (p *weigher) holds(panel int, l *Load) (least Holds) {
 		return Holds{}
 	}
 	for _, c := range p.Panels[panel].Clips {
-		if c.On == layout.OnLining || p.screws.index(p.Layout, panel, c) < 0 {
+		if !c.On.Wooden() || p.screws.index(p.Layout, panel, c) < 0 {
 			continue
 		}
 		s := p.screws.At(p.Layout, panel, c)
@@ -282,9 +284,13 @@ func (p *weigher) checkLoad(panel int, l Load) {
 	if len(clips) == 0 || carries == 0 || l.Worst <= carries {
 		return
 	}
-	more := int(math.Ceil(float64(len(clips)) * float64(l.Worst) / float64(carries)))
 	p.found.Add(p.PanelSubject(panel), "clips.number",
-		LoadOver{Holds: l.Worst, Weight: l.Most, Pull: l.Pull, Carries: carries, Clips: more, Assumed: l.Assumed})
+		LoadOver{Holds: l.Worst, Weight: l.Most, Pull: l.Pull, Carries: carries, Clips: enough(len(clips), l.Worst, carries), Assumed: l.Assumed})
+}
+
+// enough is how many clips would be, where n of them have to hold more than each may.
+func enough(n int, holds, may job.Weight) int {
+	return int(math.Ceil(float64(n) * float64(holds) / float64(may)))
 }
 
 func (p *weigher) perArea(w float64) string {

@@ -17,6 +17,7 @@ import (
 const (
 	in   = geom.Inch
 	inch = geom.Inch
+	mm   = geom.Millimetre
 )
 
 // A record is a layout, what holds it and what was found on the way.

@@ -37,6 +37,8 @@ type Drill struct {
 	Bit     geom.Length
 	Depth   geom.Length // from the face the bit goes into
 	Through bool        // right through: Depth is the thickness
+	AtLeast bool        // in masonry: no less deep, for plug, dust and the screw's tip
+	Centre  bool        // only the centre of a hole that a fixing's maker asks for
 }
 
 // A BoardScrew holds the board half. It is driven from the back.
@@ -59,29 +61,38 @@ type WallScrew struct {
 	On     layout.Support
 	Shim   geom.Length
 	Lining geom.Length
-	Wood   geom.Length // depth of the wood behind the lining; 0 when not known, and on the lining
+	Wood   geom.Length // depth of the wood behind the lining; 0 when not known, and where there is none
 
 	Screw   job.Screw
 	Tip     geom.Length   // from the wall's face to the tip: length − flange − shim
-	InWood  geom.Length   // 0 or less: it does not reach the wood; meaningless on the lining
+	InWood  geom.Length   // 0 or less: it does not reach the wood; meaningless where there is none
 	Left    geom.Length   // what remains of wall or wood beyond the tip, when HasLeft
 	HasLeft bool          // the depth of the wall or of the wood is known
-	Least   geom.Length   // shortest screw with 6 D in the wood
+	Least   geom.Length   // shortest screw with 6 D in the wood, or past the end of its plug by its diameter
 	Most    geom.Length   // longest that goes no deeper than guardedDepth and not out of the far side
 	OnHand  []geom.Length // lengths on hand from Least to Most, ascending
 	Root    geom.Length
 	Hole    Drill
+	Printed geom.Length // diameter of the circle that wall sheets print: Hole's in masonry and linings, the marker in wood
+	Fixing  Fixing      // what the hole is for, where it is not in wood
 	Count   int
 }
 
-// Suits reports whether the screw holds in the wood and goes neither too deep nor out of the far side; never on the lining.
+// Suits reports whether the screw holds in the wood or its plug and goes neither too deep nor out of the far side; never on
+// the lining.
 func (s WallScrew) Suits() bool {
 	return s.On != layout.OnLining && s.Least <= s.Screw.Length && s.Screw.Length <= s.Most
 }
 
 // Text is the drilling in words, as the person of the system reads it; a depth on no mark of the rule goes to the
-// next mark that is less deep.
+// next mark that is less deep, one that is the least to the next deeper.
 func (d Drill) Text(s geom.System) string {
+	switch {
+	case d.Centre:
+		return fmt.Sprintf("centre mark ⌀ %s; hole by its maker", d.Bit.In(s))
+	case d.AtLeast:
+		return fmt.Sprintf("drill ⌀ %s, %s deep from the face", d.Bit.In(s), d.Depth.MarkAbove(s).In(s))
+	}
 	if d.Through && d.Depth == 0 { // of a lining that nobody has measured
 		return fmt.Sprintf("drill ⌀ %s, right through", d.Bit.In(s))
 	}
@@ -220,8 +231,13 @@ func (p *planner) newWallScrew(panel int, c layout.Clip) WallScrew {
 	if depth > 0 {
 		s.HasLeft, s.Left = true, depth-s.Tip
 	}
-	if c.On == layout.OnLining {
-		s.Hole = Drill{Bit: j.Screws.Marker, Depth: s.Lining, Through: true}
+	s.Printed = j.Screws.Marker
+	switch c.On {
+	case layout.OnLining:
+		p.intoLining(&s)
+		return s
+	case layout.OnMasonry:
+		p.intoMasonry(&s, wall.Depth)
 		return s
 	}
 	s.Least = before + s.Lining + 6*s.Screw.Diameter

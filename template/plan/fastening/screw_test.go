@@ -204,7 +204,7 @@ func TestClipOnLiningAloneIsDrilledThroughTheLiningOnly(t *testing.T) {
 	p.screw()
 	require.Len(t, p.Screws.Wall, 2)
 	assert.Equal(t, []int{3, 1}, []int{p.Screws.Wall[0].Count, p.Screws.Wall[1].Count})
-	assert.Equal(t, "drill ⌀ 1/8″, right through 1/8″", p.Screws.Wall[1].Hole.Text(geom.Imperial))
+	assert.Equal(t, "centre mark ⌀ 1/8″; hole by its maker", p.Screws.Wall[1].Hole.Text(geom.Imperial))
 	assert.Equal(t, in/8, p.Screws.Wall[1].Hole.Depth)
 	assert.Empty(t, p.Screws.Wall[1].OnHand, "no wood screw suits")
 }

@@ -17,11 +17,13 @@ type Shims struct {
 	Spares    int
 }
 
-// LiningGives: clips are held by a lining that gives, and so all of the wall's get pads.
+// LiningGives: clips are held by a lining that gives, or screwed through it into masonry, and so all of the wall's get pads.
 type LiningGives struct {
 	Clips int // of the wall
-	Bare  int // of them, held by the lining alone
+	Bare  int // of them, with no wood behind the lining
 	Pad   geom.Length
+
+	Masonry bool // is behind the lining
 }
 
 // ID implements [finding.Params].
@@ -31,7 +33,7 @@ func (LiningGives) ID() string { return "lining-gives" }
 const spareShims = 2
 
 // Pads decides which runs get shims, and says of each run how far it stands off its wall. Where the lining gives and some
-// clip is held by it alone, all clips of all runs on that wall get a pad, so that the panels stand in one plane.
+// clip has no wood behind it, all clips of all runs on that wall get a pad, so that the panels stand in one plane.
 func Pads(j *job.Job, l *layout.Layout) (shims Shims, stands []layout.Stand, found finding.List) {
 	stands = make([]layout.Stand, len(l.Runs))
 	for w := range l.Walls {
@@ -41,7 +43,7 @@ func Pads(j *job.Job, l *layout.Layout) (shims Shims, stands []layout.Stand, fou
 			for _, i := range l.Runs[r].Panels {
 				for _, c := range l.Panels[i].Clips {
 					all++
-					if c.On == layout.OnLining {
+					if !c.On.Wooden() {
 						bare++
 					}
 				}
@@ -52,7 +54,7 @@ func Pads(j *job.Job, l *layout.Layout) (shims Shims, stands []layout.Stand, fou
 			shim = j.Shims.Stock
 			shims.Thickness = shim
 			shims.Count += all
-			found.Add(wall.Subject(".lining"), wall.Job.Key+".lining", LiningGives{Clips: all, Bare: bare, Pad: shim})
+			found.Add(wall.Subject(".lining"), wall.Job.Key+".lining", LiningGives{Clips: all, Bare: bare, Pad: shim, Masonry: wall.Job.Masonry})
 		}
 		for _, r := range wall.Runs {
 			stands[r] = layout.Stand{Shim: shim, Standing: shim + j.Clip.Standoff}

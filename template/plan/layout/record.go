@@ -119,10 +119,14 @@ type Support string
 
 // The supports.
 const (
-	OnStud   Support = "stud"
-	OnRail   Support = "rail"
-	OnLining Support = "lining"
+	OnStud    Support = "stud"
+	OnRail    Support = "rail"
+	OnLining  Support = "lining"
+	OnMasonry Support = "masonry"
 )
+
+// Wooden reports whether a screw bites in wood there.
+func (s Support) Wooden() bool { return s == OnStud || s == OnRail }
 
 // A Clip is one pair of halves.
 type Clip struct {
@@ -132,7 +136,7 @@ type Clip struct {
 	BoardHoles []geom.Point // board coordinates
 	WallHoles  []geom.Point // wall coordinates
 	On         Support      // what every screw of the wall half meets
-	Member     int          // into the wall's Members; −1 on lining
+	Member     int          // into the wall's Members; −1 where there is no wood
 }
 
 // A Board is one kind of board: panels with the same outline and the same holes share it, and its template.

@@ -58,6 +58,7 @@ func (p *planner) list() {
 	}
 	p.listClips()
 	p.listScrews()
+	p.listFixings()
 	if s.Pads.Count > 0 {
 		p.buy(Item{What: fmt.Sprintf("hardboard %s for pads of %s", p.read(p.shims.Thickness), p.readSize(s.Pads.Size)), Amount: 1, Unit: "piece of " + p.readSize(s.Pads.Piece),
 			For: fmt.Sprintf("%d pads, %d of them spare", s.Pads.Count, p.shims.Spares)})
@@ -133,7 +134,7 @@ type kindOfScrew struct {
 }
 
 // listScrews lists each kind once: board screws and those that go into wood. Where a length on hand suits and the
-// job's does not, the suitable one is listed. Wall halves on the lining get a fixing each.
+// job's does not, the suitable one is listed.
 func (p *planner) listScrews() {
 	count := map[kindOfScrew]int{}
 	var kinds []kindOfScrew
@@ -151,10 +152,8 @@ func (p *planner) listScrews() {
 	if b.Count > 0 {
 		add(b.Screw, b.Fits, b.OnHand, b.Count)
 	}
-	fixings := 0
 	for _, s := range p.screws.Wall {
-		if s.On == layout.OnLining {
-			fixings += s.Count
+		if s.On == layout.OnLining { // a fixing brings its own
 			continue
 		}
 		add(s.Screw, s.Suits(), s.OnHand, s.Count)
@@ -167,9 +166,32 @@ func (p *planner) listScrews() {
 		p.buy(Item{What: job.Screw{Gauge: k.gauge, Diameter: k.diameter, Length: k.length}.In(p.Job.Units) + " screws", Amount: float64(packs), Unit: fmt.Sprintf("packs of %d", pack),
 			For: fmt.Sprintf("%d screws", n), Price: p.Job.Screws.Price * float64(pack) / 100})
 	}
-	if fixings > 0 {
-		p.buy(Item{What: "fixings made for the lining", Amount: float64(fixings), Unit: "pieces", For: "wall halves that have no wood behind them"})
+}
+
+// listFixings lists what holds wall halves that have no wood behind them, one for each hole.
+func (p *planner) listFixings() {
+	plugs, anchors := 0, 0
+	for _, s := range p.screws.Wall {
+		switch s.On {
+		case layout.OnMasonry:
+			plugs += s.Count
+		case layout.OnLining:
+			anchors += s.Count
+		}
 	}
+	plug, anchor := p.Job.Fixing.Plug, p.Job.Fixing.Anchor
+	if plugs > 0 {
+		p.buy(Item{What: fmt.Sprintf("plugs %s × %s for masonry", plug.Hole.Bare(p.Job.Units), p.read(plug.Length)), Amount: float64(plugs), Unit: "pieces",
+			For: "wall halves on masonry", Price: plug.Price})
+	}
+	if anchors == 0 {
+		return
+	}
+	what := "fixings made for the lining"
+	if anchor.Hole > 0 {
+		what = "anchors for the lining, holes of " + p.read(anchor.Hole)
+	}
+	p.buy(Item{What: what, Amount: float64(anchors), Unit: "pieces", For: "wall halves that have no wood behind them", Price: anchor.Price})
 }
 
 func (p *planner) listStaples() {
