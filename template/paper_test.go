@@ -25,7 +25,7 @@ import (
 const mm = geom.Millimetre
 
 // jobs are the demo jobs, and one whose boards mirror each other.
-var jobs = []string{"settle", "bay", "loft", "asymmetric-studs", "stair"}
+var jobs = []string{"settle", "bay", "loft", "asymmetric-studs"}
 
 // bothWays is a job whose wall pages lie both ways, and bothWaysToo the demo jobs with it.
 const bothWays = "loft on A3"
