@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
@@ -50,14 +51,14 @@ func (m *maker) elevations(most geom.Size) []drawing.Drawing {
 	if wide <= 0 || most.W <= beside || row >= stacked {
 		var out []drawing.Drawing
 		for i := range m.plan.Walls {
-			out = append(out, m.elevation(i, math.Ceil(stacked), words[i], clipDot).Drawing())
+			out = append(out, m.elevation(i, math.Ceil(stacked), words[i], false).Drawing())
 		}
 		return out
 	}
 	var all drawing.Drawing
 	x := geom.Length(0)
 	for i := range m.plan.Walls {
-		d := m.elevation(i, math.Ceil(row), rest[i], clipDot).Drawing()
+		d := m.elevation(i, math.Ceil(row), rest[i], false).Drawing()
 		move := geom.Pt(x-d.Bounds.Min.X, 0)
 		for _, mark := range d.Marks {
 			all.Add(drawing.Moved(mark, move))
@@ -82,8 +83,9 @@ func (m *maker) extent(w *layout.Wall) geom.Rect {
 	return out
 }
 
-// elevation is a wall as a person who faces it sees it, to the scale 1 : n, with words for its heights.
-func (m *maker) elevation(index int, n float64, heights []heightLabel, clip clipSymbol) drawing.Picture {
+// elevation is a wall as a person who faces it sees it, to the scale 1 : n, with words for its heights. On a screen, which
+// can be looked at more closely, clips are as large as they are.
+func (m *maker) elevation(index int, n float64, heights []heightLabel, screen bool) drawing.Picture {
 	w := &m.plan.Walls[index]
 	wall := w.Job.Outline.Bounds()
 	to := geom.Scale(1/n, 1/n)
@@ -122,7 +124,7 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel, clip clip
 	}
 	for _, ri := range w.Runs {
 		r := &m.plan.Runs[ri]
-		m.elevationPanels(&pic, r, to, clip)
+		m.elevationPanels(&pic, r, to, screen)
 		m.elevationBand(&pic, r, to)
 	}
 	m.elevationHeights(&pic, heights, to, geom.Pt(edge, top))
@@ -157,15 +159,14 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel, clip clip
 	pic.Add(drawing.Part{Key: w.Job.Key, Class: "wall-name"}, func(d *drawing.Drawing) {
 		d.Add(drawing.Text{At: geom.Pt(nameAt, top+3*mm), String: name, Height: medium, Bold: true})
 	})
-	pic.Add(drawing.Part{Class: classScale}, func(d *drawing.Drawing) {
-		d.Add(drawing.Text{At: geom.Pt(nameAt+nameWide, top+3*mm), String: scale, Height: small})
-	})
+	if !screen {
+		pic.Add(drawing.Part{}, func(d *drawing.Drawing) {
+			d.Add(drawing.Text{At: geom.Pt(nameAt+nameWide, top+3*mm), String: scale, Height: small})
+		})
+	}
 	m.elevationWidths(&pic, w, to, right)
 	return pic
 }
-
-// classScale is the class of the words that tell the scale.
-const classScale = "scale"
 
 // member is a stud or a rail as a part without its marks.
 func (m *maker) member(w *layout.Wall, s *layout.Member) drawing.Part {
@@ -196,7 +197,11 @@ func (m *maker) keepOut(w *layout.Wall, i int) drawing.Part {
 }
 
 // elevationPanels draws a run's panels with their clips, and over all of them their names.
-func (m *maker) elevationPanels(pic *drawing.Picture, r *layout.Run, to geom.Affine, clip clipSymbol) {
+func (m *maker) elevationPanels(pic *drawing.Picture, r *layout.Run, to geom.Affine, screen bool) {
+	clip := clipDot
+	if screen {
+		clip = m.clipBase
+	}
 	for _, pi := range r.Panels {
 		p := &m.plan.Panels[pi]
 		pic.Add(m.panel(r, p, "panel"), func(d *drawing.Drawing) {
@@ -208,7 +213,7 @@ func (m *maker) elevationPanels(pic *drawing.Picture, r *layout.Run, to geom.Aff
 			if c.On == layout.OnLining {
 				part.Class, part.Title = "clip on-lining", c.Place+" clip of "+p.Name+", on the lining"
 			}
-			pic.Add(part, func(d *drawing.Drawing) { clip(m, d, c, to) })
+			pic.Add(part, func(d *drawing.Drawing) { clip(d, c, to) })
 		}
 	}
 	for _, pi := range r.Panels {
@@ -220,6 +225,9 @@ func (m *maker) elevationPanels(pic *drawing.Picture, r *layout.Run, to geom.Aff
 		}
 		if font.Width(p.Name, t.Height, true) > b.W()-mm && b.H() > b.W() {
 			t.Turn = 90
+		}
+		if screen {
+			t = m.besideClips(t, p, to)
 		}
 		pic.Add(m.panel(r, p, "panel name"), func(d *drawing.Drawing) { d.Add(t) })
 	}
@@ -234,20 +242,15 @@ func (m *maker) panel(r *layout.Run, p *layout.Panel, class string) drawing.Part
 	return drawing.Part{Key: p.Name, About: []string{r.Job.Key}, Class: class, Title: title}
 }
 
-// A clipSymbol draws a clip's wall half in an elevation.
-type clipSymbol func(m *maker, d *drawing.Drawing, c *layout.Clip, to geom.Affine)
-
 // clipDot marks the middle of a clip, to be seen at any scale.
-func clipDot(_ *maker, d *drawing.Drawing, c *layout.Clip, to geom.Affine) {
+func clipDot(d *drawing.Drawing, c *layout.Clip, to geom.Affine) {
 	d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: 6 * mm / 10, Fill: drawing.Black})
 }
 
 // clipBase draws a clip's base as large as it is: filled, with its holes left open, where it is screwed into wood; else
 // crossed out, since the lining alone holds it.
-func clipBase(m *maker, d *drawing.Drawing, c *layout.Clip, to geom.Affine) {
-	size := m.plan.Job.Clip.Wall.Base
-	half := geom.Pt(size.W/2, size.H/2)
-	base := geom.Rect{Min: c.Wall.Sub(half), Max: c.Wall.Add(half)}.Polygon().Map(to)
+func (m *maker) clipBase(d *drawing.Drawing, c *layout.Clip, to geom.Affine) {
+	base := m.wallHalf(c).Polygon().Map(to)
 	path := drawing.Path{Points: base, Closed: true, Pen: drawing.Narrow, Fill: drawing.Black}
 	hole := drawing.Circle{Radius: to.Apply(geom.Pt(m.marker()/2, 0)).X, Fill: drawing.White}
 	if c.On == layout.OnLining {
@@ -261,6 +264,35 @@ func clipBase(m *maker, d *drawing.Drawing, c *layout.Clip, to geom.Affine) {
 		hole.Centre = to.Apply(h)
 		d.Add(hole)
 	}
+}
+
+// wallHalf is the base of a clip's half on its wall.
+func (m *maker) wallHalf(c *layout.Clip) geom.Rect {
+	half := geom.Pt(m.plan.Job.Clip.Wall.Base.W/2, m.plan.Job.Clip.Wall.Base.H/2)
+	return geom.Rect{Min: c.Wall.Sub(half), Max: c.Wall.Add(half)}
+}
+
+// besideClips moves a panel's name up or down in it, as little as needed, to where no clip is under it; where there is no
+// such place the name gets smaller, and else stays.
+func (m *maker) besideClips(name drawing.Text, p *layout.Panel, to geom.Affine) drawing.Text {
+	room := p.Finished.Map(to).Bounds()
+	var bases []geom.Rect
+	for i := range p.Clips {
+		bases = append(bases, m.wallHalf(&p.Clips[i]).Polygon().Map(to).Bounds())
+	}
+	for _, height := range []geom.Length{name.Height, small} {
+		name.Height = height
+		for off := geom.Length(0); off < room.H()/2; off += mm {
+			for _, dy := range []geom.Length{off, -off} {
+				moved := name
+				moved.At.Y += dy
+				if box := moved.Bounds(); room.Contains(box) && !slices.ContainsFunc(bases, box.InteriorIntersects) {
+					return moved
+				}
+			}
+		}
+	}
+	return name
 }
 
 // elevationWidths are the places along the wall: ends of the wall and of its runs.

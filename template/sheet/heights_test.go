@@ -224,7 +224,7 @@ func TestAnElevationShowsRunsPastACornerWhole(t *testing.T) {
 `))
 	for i := range m.plan.Walls {
 		w := &m.plan.Walls[i]
-		d := m.elevation(i, 20, m.heightLabels(w), clipDot).Drawing()
+		d := m.elevation(i, 20, m.heightLabels(w), false).Drawing()
 		panels := m.plan.Runs[w.Runs[0]].Bounds
 		for _, mark := range d.Marks {
 			assert.True(t, d.Bounds.Inset(-mm/2).Contains(mark.Bounds()), "wall %s: %+v stands outside", w.Job.Name, mark)

@@ -1,16 +1,18 @@
 package sheet
 
 import (
-	"slices"
-
 	"rodsheet/geom"
 	"rodsheet/template/drawing"
 	"rodsheet/template/plan"
 	"rodsheet/template/plan/layout"
 )
 
-// pictureField is what the largest picture for a screen would fill on paper, so that its letters stand in proportion.
-var pictureField = geom.Size{W: 180 * mm, H: 130 * mm}
+// Room that pictures for a screen would fill on paper, so that their letters stand in proportion: each wall of it, and all
+// of them beside each other.
+var (
+	pictureField = geom.Size{W: 180 * mm, H: 130 * mm}
+	pictureRow   = 260 * mm
+)
 
 // Pictures are the walls of a plan for a screen, in their order round the room, as a person who faces them sees them: all
 // to one scale and equally high, clips as large as they are. Parts have these classes: "stud" and "rail"; "fitting",
@@ -18,16 +20,20 @@ var pictureField = geom.Size{W: 180 * mm, H: 130 * mm}
 // with "deck", "cushion" and "sill"; "height", "level" and "width"; words in a part of their own are a "name" too.
 func Pictures(p *plan.Plan) []drawing.Picture {
 	m := &maker{plan: p}
-	n := 0.0
+	var labels [][]heightLabel
+	wide, beside, n := geom.Length(0), geom.Length(0), 0.0
 	for i := range p.Walls {
+		labels = append(labels, m.heightLabels(&p.Walls[i]))
 		size := m.extent(&p.Walls[i]).Size()
 		n = max(n, float64(size.W)/float64(pictureField.W), float64(size.H)/float64(pictureField.H))
+		wide, beside = wide+size.W, beside+heightRoom(labels[i])+elevationRight
 	}
+	// Where words would take more than half of the row, it is longer.
+	n = max(n, float64(wide)/float64(max(pictureRow-beside, pictureRow/2)))
 	var all []drawing.Picture
 	top := geom.Length(0)
 	for i := range p.Walls {
-		pic := m.elevation(i, n, m.heightLabels(&p.Walls[i]), clipBase)
-		pic.Parts = slices.DeleteFunc(pic.Parts, func(part drawing.Part) bool { return part.Class == classScale })
+		pic := m.elevation(i, n, labels[i], true)
 		all, top = append(all, pic), max(top, pic.Bounds.Max.Y)
 	}
 	for i := range all {

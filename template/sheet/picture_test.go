@@ -58,7 +58,6 @@ func TestEveryThingOfAWallIsAPartWithThePathOfItsValue(t *testing.T) {
 	assert.Contains(t, parts(pics[0], "fitting")[0].Title, "socket, 80 mm × 80 mm, at 2200 mm from the left")
 	assert.Equal(t, "heights.bay.top", parts(pics[0], "height")[2].Key)
 	assert.Equal(t, pics[0].Bounds.H(), pics[1].Bounds.H(), "side by side their level lines are one")
-	assert.Empty(t, parts(pics[0], classScale))
 }
 
 // The clip's wall half is 38 × 38 mm in the sample; the picture's scale is told by the wall's outline, 2400 mm wide.

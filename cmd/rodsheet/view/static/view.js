@@ -165,12 +165,19 @@ function zoomTo(times, x, y) {
   const was = walls.getBoundingClientRect();
   zoom = Math.min(24, Math.max(1, times));
   stage.style.setProperty("--zoom", zoom);
-  stage.style.setProperty("--letters", 1 / Math.sqrt(zoom));
+  sizeLetters();
   const now = walls.getBoundingClientRect();
   stage.scrollBy({
     left: now.left + (x - was.left) / was.width * now.width - x,
     top: now.top + (y - was.top) / was.height * now.height - y, behavior: "instant",
   });
+}
+
+// sizeLetters lets letters grow less than the picture.
+function sizeLetters() {
+  const svg = stage.querySelector(".walls > :not([hidden]) > svg");
+  const scale = svg ? svg.getBoundingClientRect().height / svg.viewBox.baseVal.height : 4;
+  stage.style.setProperty("--letters", Math.min(1, (4 / scale) ** 0.75).toFixed(3));
 }
 
 function zoomBy(times) {
@@ -252,6 +259,7 @@ function afterShow() {
   const look = document.getElementById("look");
   pointed = null;
   lookAt(look ? look.value : "all");
+  sizeLetters();
   showBoard(chosen);
 }
 
@@ -273,6 +281,7 @@ function drag(down) {
 }
 
 if (stage) {
+  new ResizeObserver(sizeLetters).observe(stage);
   document.addEventListener("click", event => press(event.target));
   document.addEventListener("pointerover", event => light(event.target));
   document.addEventListener("focusin", event => light(event.target));
