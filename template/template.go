@@ -82,7 +82,13 @@ func (w *Work) Pages(p Print) (page.Set, []page.Count, error) {
 	// What was asked for counts, not what there is: where no clip found a place there is no template to refuse.
 	asksToDrill := len(p.Only) == 0 || slices.ContainsFunc(p.Only, sheet.Drills)
 	if stops := w.Stops(); !p.AllowStops && asksToDrill && len(stops) > 0 {
-		return page.Set{}, nil, &StopError{Stops: stops}
+		e := &StopError{Stops: stops}
+		for _, one := range sheets {
+			if sheet.Drills(one.Kind) {
+				e.Sheets = append(e.Sheets, one)
+			}
+		}
+		return page.Set{}, nil, e
 	}
 	return page.Lay(w.Job.Name, sheets, o)
 }
@@ -105,7 +111,10 @@ func (w *Work) CountPages() (counts []page.Count, whyNot string, err error) {
 }
 
 // A StopError refuses drill templates.
-type StopError struct{ Stops []rule.Finding }
+type StopError struct {
+	Stops  []rule.Finding
+	Sheets []drawing.Sheet // those refused
+}
 
 func (e *StopError) Error() string {
 	return fmt.Sprintf("no drill template until %d stops are mended or accepted", len(e.Stops))

@@ -16,10 +16,15 @@ import (
 	"rodsheet/template/report"
 	"rodsheet/template/svg"
 	"rodsheet/template/tables"
+
+	work "rodsheet/template"
 )
 
 // A refusal is why the job can't be printed or listed as it is.
-type refusal struct{ words string }
+type refusal struct {
+	words string
+	stops *work.StopError // where it is for them
+}
 
 func (r *refusal) Error() string { return r.words }
 
@@ -28,9 +33,9 @@ func (s *Server) printable() (*state, error) {
 	now := s.current.Load()
 	switch {
 	case now == nil:
-		return nil, &refusal{"No job is open."}
+		return nil, &refusal{words: "No job is open."}
 	case now.Condition != sound:
-		return nil, &refusal{"Nothing is printed while the job has problems: mend them first."}
+		return nil, &refusal{words: "Nothing is printed while the job has problems: mend them first."}
 	}
 	return now, nil
 }
@@ -69,6 +74,9 @@ func (s *Server) download(w http.ResponseWriter, r *http.Request) {
 	case ".txt", ".yaml":
 		kind = "text/plain; charset=utf-8"
 	}
+	if p, err := choiceOf(r.URL.Query()).print(now, s.Printers); what == "sheets.pdf" && err == nil && drills(p) {
+		s.notePrinted(now)
+	}
 	w.Header().Set("Content-Type", kind)
 	w.Header().Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name}))
 	w.Header().Set("Content-Length", fmt.Sprint(len(data)))
@@ -97,6 +105,8 @@ func (s *Server) file(r *http.Request, now *state, what string) ([]byte, error) 
 	switch what {
 	case "job.yaml":
 		return []byte(now.Source), nil
+	case "check-sheet.pdf", "check-sheet-corrected.pdf":
+		return s.checkSheet(r.URL.Query(), now, what == "check-sheet-corrected.pdf")
 	case "sheets.pdf":
 		set, _, err := s.sheets.lay(r.Context(), now, s.Printers, choiceOf(r.URL.Query()))
 		if err != nil {

@@ -31,12 +31,13 @@ type Config struct {
 // A Server is the page. One job is open at a time, in any number of windows. It is safe for concurrent use.
 type Server struct {
 	Config
-	mux     *http.ServeMux
-	sheets  layouts
-	mu      sync.Mutex // over what follows, while something changes
-	job     *openJob   // nil while none is open
-	version int
-	current atomic.Pointer[state] // what reading needs; nil while no job is open
+	mux      *http.ServeMux
+	sheets   layouts
+	mu       sync.Mutex // over what follows, while something changes
+	job      *openJob   // nil while none is open
+	version  int
+	printers []string              // names of those that are known
+	current  atomic.Pointer[state] // what reading needs; nil while no job is open
 }
 
 // New makes the page without an open job.
@@ -65,6 +66,9 @@ func New(c Config) *Server {
 		"POST /resolve": s.resolve,
 		"POST /draft":   s.draft,
 		"POST /stop":    s.stop,
+
+		"POST /printer/read": s.readPrinter,
+		"POST /printer/keep": s.keepPrinter,
 
 		"GET /download/{what}":         s.download,
 		"GET /sheets":                  s.showSheets,

@@ -54,6 +54,7 @@ type openJob struct {
 	work    *template.Work // of the last sound text; nil when there was none
 	since   string         // what was changed since then
 	trouble *job.Problems  // of text, when it isn't sound
+	printed *template.Work // what the last PDF of drill templates showed; nil for none
 
 	undo, redo []step
 

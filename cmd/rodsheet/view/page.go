@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"io/fs"
 	"net/http"
+	"slices"
 	"strings"
 
 	"rodsheet/template/font"
@@ -24,12 +25,12 @@ var pages embed.FS
 var static embed.FS
 
 var templates = template.Must(template.New("").Funcs(template.FuncMap{
-	"tally": tables.Tally, "papers": paper.Names, "about": about, "moved": moved,
+	"tally": tables.Tally, "papers": paper.Names, "about": about, "moved": moved, "kinds": sheetKinds,
 }).ParseFS(pages, "*.html"))
 
 // fragments are the parts of the page that are replaced by their id, each a template of that name. What a fragment shows
 // follows from the state alone.
-var fragments = []string{"head", "notices", "views", "wall", "findings", "measures", "sheets", "file"}
+var fragments = []string{"head", "notices", "views", "wall", "findings", "measures", "sheets", "printers", "file"}
 
 // A state is the open job as the page shows it. It doesn't change once it is made.
 type state struct {
@@ -47,10 +48,12 @@ type state struct {
 	Unsaved   bool
 	Undo      string // what it would undo; "" for nothing
 	Redo      string
-	Clash     bool    // another program wrote the file while something was unsaved
-	Lost      string  // why the file can't be read any more
-	Undrawn   string  // why no draft is kept
-	Offered   []Draft // of earlier sessions
+	Clash     bool     // another program wrote the file while something was unsaved
+	Lost      string   // why the file can't be read any more
+	Undrawn   string   // why no draft is kept
+	Offered   []Draft  // of earlier sessions
+	Reprint   []string // drill templates that changed since the last PDF
+	Printers  []string // names of those that are known
 
 	begun int
 	html  map[string]fragment
@@ -73,6 +76,7 @@ func (s *Server) publish() *state {
 		Version: d.version, Changed: d.changed, Name: d.name, Folder: s.Disk.Folder(), Condition: d.cond, Work: d.work, Since: d.since, Problems: d.trouble,
 		Unsaved: d.unsaved(), Undo: next(d.undo), Redo: next(d.redo), Clash: d.theirs != nil, Lost: d.lost, Undrawn: d.undrawn,
 		Offered: append([]Draft(nil), d.offered...), begun: d.begun, html: map[string]fragment{}, Source: string(d.text), Text: d.fields,
+		Reprint: reprint(d.printed, d.work), Printers: s.printers,
 	}
 	if d.work != nil {
 		now.Findings = rule.Grouped(d.work.Findings)
@@ -86,6 +90,11 @@ func (s *Server) publish() *state {
 	}
 	s.current.Store(now)
 	return now
+}
+
+// Stops are the findings that forbid drill templates.
+func (s *state) Stops() []rule.Finding {
+	return slices.DeleteFunc(slices.Clone(s.Findings), func(f rule.Finding) bool { return !f.Open() })
 }
 
 // render makes the HTML of a fragment.
@@ -126,6 +135,7 @@ func (s *Server) showJob(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.job.look()
+	s.lookForPrinters()
 	now := s.publish()
 	s.mu.Unlock()
 	write(w, http.StatusOK, "job.html", now)

@@ -50,8 +50,8 @@ function restore(field) {
 async function ask(path, options) {
   try {
     return await fetch(path, options);
-  } catch {
-    words("rodsheet has stopped; start it again. What you typed stays on this page.");
+  } catch (error) {
+    if (error.name !== "AbortError") words("rodsheet has stopped; start it again. What you typed stays on this page.");
     return null;
   }
 }
@@ -99,16 +99,16 @@ function fieldsOf(form) {
   const fields = document.body.dataset.version ? { v: version } : {};
   for (const e of form.elements) {
     if (!e.name) continue;
-    fields[e.name] = "number" in e.dataset ? Number(e.value) : "truth" in e.dataset ? e.value === "true" : e.value;
+    fields[e.name] = "number" in e.dataset ? Number(e.value) : "truth" in e.dataset ? e.value === "true" && (e.type !== "checkbox" || e.checked) : e.value;
   }
   return fields;
 }
 
 document.addEventListener("submit", event => {
-  const path = event.target.dataset.post;
-  if (!path) return;
+  const form = event.target;
+  if (!form.dataset.post) return;
   event.preventDefault();
-  post(path, fieldsOf(event.target)).then(answer => answer && show(answer));
+  post((event.submitter && event.submitter.getAttribute("formaction")) || form.dataset.post, fieldsOf(form)).then(answer => answer && show(answer));
 });
 
 document.addEventListener("change", event => {
@@ -158,8 +158,10 @@ const stage = document.getElementById("stage");
 let zoom = 1;
 let chosen = ""; // the panel whose board is shown
 
-// zoomTo makes the picture so many times as large as the stage; the place under x, y of the window stays there.
-function zoomTo(times, x, y) {
+const middle = box => [box.left + box.width / 2, box.top + box.height / 2];
+
+// zoomTo makes the picture so many times as large as the stage, and takes what is at x, y of the window to toX, toY.
+function zoomTo(times, x, y, toX = x, toY = y) {
   const walls = stage.querySelector(".walls");
   if (!walls) return;
   const was = walls.getBoundingClientRect();
@@ -167,10 +169,7 @@ function zoomTo(times, x, y) {
   stage.style.setProperty("--zoom", zoom);
   sizeLetters();
   const now = walls.getBoundingClientRect();
-  stage.scrollBy({
-    left: now.left + (x - was.left) / was.width * now.width - x,
-    top: now.top + (y - was.top) / was.height * now.height - y, behavior: "instant",
-  });
+  stage.scrollBy(now.left + (x - was.left) / was.width * now.width - toX, now.top + (y - was.top) / was.height * now.height - toY);
 }
 
 // sizeLetters lets letters grow less than the picture.
@@ -180,48 +179,41 @@ function sizeLetters() {
   stage.style.setProperty("--letters", Math.min(1, (4 / scale) ** 0.75).toFixed(3));
 }
 
-function zoomBy(times) {
-  const room = stage.getBoundingClientRect();
-  zoomTo(times ? zoom * times : 1, room.left + room.width / 2, room.top + room.height / 2);
-}
+const zoomBy = times => zoomTo(times ? zoom * times : 1, ...middle(stage.getBoundingClientRect()));
 
 // zoomOn shows a part of the picture as large as there is room for.
 function zoomOn(part) {
-  const room = stage.getBoundingClientRect();
-  let box = part.getBoundingClientRect();
-  zoomTo(zoom * 0.7 * Math.min(room.width / box.width, room.height / box.height), box.left + box.width / 2, box.top + box.height / 2);
-  box = part.getBoundingClientRect();
-  stage.scrollBy({
-    left: box.left + box.width / 2 - room.left - room.width / 2,
-    top: box.top + box.height / 2 - room.top - room.height / 2, behavior: "instant",
-  });
+  const room = stage.getBoundingClientRect(), box = part.getBoundingClientRect();
+  zoomTo(zoom * 0.7 * Math.min(room.width / box.width, room.height / box.height), ...middle(box), ...middle(room));
 }
 
 // lookAt shows one wall, or all.
 function lookAt(wall) {
   for (const e of stage.querySelectorAll("[data-wall]")) {
-    e.hidden = e.matches(".sizer") ? e.dataset.wall !== wall : wall !== "all" && e.dataset.wall !== wall;
+    e.hidden = e.dataset.wall !== wall && (wall !== "all" || e.matches(".sizer"));
   }
 }
 
 const partOf = panel => stage.querySelector(`.panel[data-key="${CSS.escape(panel)}"]`);
 
 async function showBoard(panel) {
-  chosen = panel;
+  const part = partOf(panel), board = document.getElementById("board"), list = document.getElementById("panel");
   for (const e of stage.querySelectorAll(".chosen")) e.classList.remove("chosen");
-  const board = document.getElementById("board");
-  document.getElementById("panel").value = panel;
-  if (!panel || !partOf(panel)) { board.replaceChildren(); return; }
-  partOf(panel).classList.add("chosen");
+  if (list) list.value = panel;
+  chosen = panel;
+  if (!part) { board.replaceChildren(); return; }
+  part.classList.add("chosen");
   const response = await ask(`/board?panel=${encodeURIComponent(panel)}`);
   if (response && response.ok && chosen === panel) board.innerHTML = await response.text();
 }
 
-// goTo opens the measure with a path, or the first below it.
+const within = (path, key) => key.startsWith(path) && ".[".includes(key[path.length]);
+
+// goTo opens the measure with a path, or the first below it, or else of what it is in.
 function goTo(path) {
   const fields = [...document.querySelectorAll("#measures [data-key]")];
   for (let p = path; p; p = p.replace(/(\.|^)[^.[]*$|\[\d+\]$/, "")) {
-    const field = fields.find(e => e.dataset.key === p) || fields.find(e => under(p, e.dataset.key));
+    const field = fields.find(e => e.dataset.key === p) || fields.find(e => within(p, e.dataset.key));
     if (!field) continue;
     for (let e = field.parentElement; e; e = e.parentElement) if (e.matches("details")) e.open = true;
     field.focus();
@@ -230,69 +222,71 @@ function goTo(path) {
 }
 
 // under reports whether key is path or a part of it. A whole wall has nothing under it: all would be.
-const under = (path, key) => key === path || key.startsWith(path) && ".[".includes(key[path.length]) && !/^walls\[\d+\]$/.test(path);
+const under = (path, key) => key === path || within(path, key) && !/^walls\[\d+\]$/.test(path);
 const keysOf = e => [e.dataset.key, ...(e.dataset.about || "").split("\n")].filter(Boolean);
 
 // light lights everything up that has to do with what is pointed at: things, fields and findings.
 let pointed = null;
 function light(target) {
-  const e = target && target.closest && target.closest("[data-key], [data-about]");
+  const e = target.closest("[data-key], [data-about]");
   if (e === pointed) return;
   pointed = e;
   const keys = e ? keysOf(e) : [];
   for (const other of document.querySelectorAll("#stage [data-key], #measures [data-key], #findings > ul > [data-key]")) {
-    other.classList.toggle("lit", keys.length > 0 && keysOf(other).some(k => keys.some(own => under(own, k) || under(k, own))));
+    other.classList.toggle("lit", keysOf(other).some(k => keys.some(own => under(own, k) || under(k, own))));
   }
 }
 
+// showPages asks for the pages that print, until they are there or something else is asked for.
+let laying = new AbortController();
+async function showPages() {
+  const list = document.getElementById("pages"), choice = new URLSearchParams(new FormData(document.getElementById("prints")));
+  laying.abort();
+  laying = new AbortController();
+  list.innerHTML = '<p>The sheets are being laid out … <button type="button" data-close="pages">Stop</button></p>';
+  const response = await ask(`/sheets?${choice}`, { signal: laying.signal });
+  if (response) list.innerHTML = await response.text();
+}
+
 function press(target) {
-  const go = target.closest("[data-go]"), times = target.closest("[data-zoom]"), part = target.closest("#stage [data-key]");
-  if (go) goTo(go.dataset.go);
-  else if (times) zoomBy(Number(times.dataset.zoom));
-  else if (target.closest("[data-close]")) showBoard("");
+  const own = target.closest("[data-go], [data-zoom], [data-pages], [data-get], [data-close]"), part = target.closest("#stage [data-key]");
+  const { go, zoom: times, pages, get, close } = own ? own.dataset : {};
+  if (go) goTo(go);
+  else if (times) zoomBy(Number(times));
+  else if (pages) showPages();
+  else if (get) location.assign(`${get}?${new URLSearchParams(new FormData(own.form))}`);
+  else if (close === "board") showBoard("");
+  else if (close) { laying.abort(); document.getElementById(close).replaceChildren(); }
   else if (part && part.matches(".panel, .clip")) showBoard(part.dataset.key);
   else if (part) goTo(part.dataset.key);
 }
 
 // afterShow puts what a window has chosen back onto pictures that are new.
-function afterShow() {
-  const look = document.getElementById("look");
+function afterShow(wall = document.getElementById("look")) {
   pointed = null;
-  lookAt(look ? look.value : "all");
+  lookAt(wall ? wall.value : "all");
   sizeLetters();
   showBoard(chosen);
 }
 
-function drag(down) {
-  if (down.button !== 0 || down.pointerType === "touch") return;
-  let moved = false;
-  const move = event => {
-    moved ||= Math.hypot(event.clientX - down.clientX, event.clientY - down.clientY) > 4;
-    stage.classList.toggle("dragged", moved);
-    if (moved) stage.scrollBy({ left: -event.movementX, top: -event.movementY, behavior: "instant" });
-  };
-  const up = () => {
-    stage.classList.remove("dragged");
-    removeEventListener("pointermove", move);
-    if (moved) addEventListener("click", event => event.stopPropagation(), { capture: true, once: true });
-  };
-  addEventListener("pointermove", move);
-  addEventListener("pointerup", up, { once: true });
-}
-
-if (stage) {
+function startPicture() {
+  let dragged = 0; // how far, since the button went down
   new ResizeObserver(sizeLetters).observe(stage);
-  document.addEventListener("click", event => press(event.target));
+  document.addEventListener("click", event => { if (dragged < 5) press(event.target); dragged = 0; });
   document.addEventListener("pointerover", event => light(event.target));
   document.addEventListener("focusin", event => light(event.target));
   document.addEventListener("change", event => {
     if (event.target.id === "look") { lookAt(event.target.value); zoomBy(0); }
     if (event.target.id !== "panel") return;
     showBoard(event.target.value);
-    const part = partOf(event.target.value);
-    if (part) zoomOn(part); else zoomBy(0);
+    if (partOf(chosen)) zoomOn(partOf(chosen)); else zoomBy(0);
   });
-  stage.addEventListener("pointerdown", drag);
+  stage.addEventListener("pointerdown", () => { dragged = 0; });
+  stage.addEventListener("pointermove", event => {
+    if (event.buttons !== 1 || event.pointerType === "touch") return;
+    dragged += Math.abs(event.movementX) + Math.abs(event.movementY);
+    stage.scrollBy(-event.movementX, -event.movementY);
+  });
   stage.addEventListener("wheel", event => {
     if (!event.ctrlKey) return;
     event.preventDefault();
@@ -300,8 +294,9 @@ if (stage) {
   }, { passive: false });
   stage.addEventListener("keydown", event => {
     const times = { "+": 1.5, "=": 1.5, "-": 1 / 1.5, 0: 0 }[event.key];
-    if (times === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (times === undefined || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     zoomBy(times);
   });
 }
+if (stage) startPicture();
