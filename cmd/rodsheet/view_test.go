@@ -6,10 +6,13 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
+	"net"
 	"net/http"
 	"net/http/cookiejar"
+	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -137,9 +140,9 @@ func TestEveryAcceptedEditOutlivesAKill(t *testing.T) {
 	assert.Equal(t, text, string(on), "nothing is saved unasked")
 
 	v = startView(t, state, file)
-	assert.Contains(t, v.get("/"), "never saved")
+	assert.True(t, strings.Contains(v.get("/"), "never saved"))
 	v.post("/draft", map[string]any{"v": 1, "id": "1", "take": true})
-	assert.Contains(t, v.get("/"), "Mine 2")
+	assert.True(t, strings.Contains(v.get("/"), "<h1>Mine 2</h1>"))
 	require.NoError(t, v.cmd.Process.Signal(syscall.SIGTERM))
 	assert.Contains(t, v.ended(), "rodsheet view "+file+" offers it")
 
@@ -155,6 +158,79 @@ func TestEveryAcceptedEditOutlivesAKill(t *testing.T) {
 	left, err := filepath.Glob(filepath.Join(state, "rodsheet", "drafts", "*"))
 	require.NoError(t, err)
 	assert.Empty(t, left)
+}
+
+func TestALinkIsFollowedAndLineEndsStay(t *testing.T) {
+	file, text := demoFile(t)
+	text = strings.ReplaceAll(text, "\n", "\r\n")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o640))
+	link := filepath.Join(t.TempDir(), "link.yaml")
+	require.NoError(t, os.Symlink(file, link))
+	v := startView(t, t.TempDir(), link)
+	v.post("/edit", map[string]any{"v": 1, "op": "set", "path": "name", "was": "Reading-room settle", "value": "Mine"})
+	v.post("/save", map[string]any{"v": 2})
+	on, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, renamed(text, "Mine"), string(on), "every other byte, the line ends too")
+	info, err := os.Lstat(link)
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&os.ModeSymlink, "the link is still one")
+}
+
+func TestWhatHappensToTheFileMeanwhileIsToldAndNothingTypedIsLost(t *testing.T) {
+	for name, row := range map[string]struct {
+		happens func(file string) error
+		says    string // on the page
+		saves   string // what saving answers; "" when it is done
+	}{
+		"deleted":  {os.Remove, "is gone", ""},
+		"a folder": {func(file string) error { return errors.Join(os.Remove(file), os.Mkdir(file, 0o755)) }, "is a folder", "is a folder"},
+		"emptied":  {func(file string) error { return os.Truncate(file, 0) }, "Another program has changed", "changed by another program"},
+		"broken":   {func(file string) error { return os.WriteFile(file, []byte("a: &b [c"), 0o644) }, "Another program has changed", "changed by another program"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			file, _ := demoFile(t)
+			v := startView(t, t.TempDir(), file)
+			v.post("/edit", map[string]any{"v": 1, "op": "set", "path": "name", "was": "Reading-room settle", "value": "Mine"})
+			require.NoError(t, row.happens(file))
+			page := v.get("/")
+			assert.True(t, strings.Contains(page, row.says))
+			assert.True(t, strings.Contains(page, "<h1>Mine</h1>"))
+			r, err := v.browser.Post(v.base+"/save", "application/json", strings.NewReader(`{"v": 9}`))
+			require.NoError(t, err)
+			text, err := io.ReadAll(r.Body)
+			require.NoError(t, err)
+			r.Body.Close()
+			if row.saves == "" {
+				assert.Equal(t, 200, r.StatusCode, "%s", text)
+			} else {
+				assert.GreaterOrEqual(t, r.StatusCode, 409)
+				assert.Contains(t, string(text), row.saves)
+			}
+			assert.True(t, strings.Contains(v.get("/"), "<h1>Mine</h1>"))
+		})
+	}
+}
+
+func TestARequestCutShortChangesNothing(t *testing.T) {
+	file, _ := demoFile(t)
+	v := startView(t, t.TempDir(), file)
+	page, err := url.Parse(v.base)
+	require.NoError(t, err)
+	c, err := net.Dial("tcp", page.Host)
+	require.NoError(t, err)
+	cookie := v.browser.Jar.Cookies(page)[0]
+	_, err = fmt.Fprintf(c, "POST /edit HTTP/1.1\r\nHost: %s\r\nCookie: %s\r\nContent-Type: application/json\r\nContent-Length: 500\r\n\r\n{\"v\": 1, \"op\": \"set\"", page.Host, cookie)
+	require.NoError(t, err)
+	require.NoError(t, c.(*net.TCPConn).CloseWrite())
+	answer, err := io.ReadAll(c)
+	require.NoError(t, err)
+	c.Close()
+	assert.Contains(t, string(answer), "400 Bad Request")
+	assert.Contains(t, string(answer), "cut short")
+	v.get("/")
+	require.NoError(t, v.cmd.Process.Signal(os.Interrupt))
+	v.ended() // with nothing in its log
 }
 
 func TestDownloadsAreTheCommandsBytes(t *testing.T) {

@@ -61,7 +61,8 @@ type openJob struct {
 	saved   []byte // as last read from or written to the disk
 	base    Hash   // of saved
 	pending *Hash  // of a text on the disk that doesn't open: it may be half written, so it is looked at twice
-	theirs  []byte // what another program wrote while there was something unsaved; nil for nothing
+	clash   bool   // another program wrote the file while there was something unsaved
+	theirs  []byte // what it wrote
 	lost    string // why the file can't be read any more; ""
 	draft   string // ID of this session's draft; "" for none
 	undrawn string // why no draft is kept; ""
@@ -99,7 +100,7 @@ func openFile(disk Disk, name string, version int) (*openJob, error) {
 
 func (d *openJob) setSaved(text []byte) {
 	d.saved, d.base = text, sha256.Sum256(text)
-	d.theirs, d.lost, d.pending = nil, "", nil
+	d.clash, d.theirs, d.lost, d.pending = false, nil, "", nil
 }
 
 func (d *openJob) unsaved() bool { return d.lost != "" || !bytes.Equal(d.text, d.saved) }
@@ -230,7 +231,7 @@ func (d *openJob) look() {
 	hash := sha256.Sum256(text)
 	switch {
 	case hash == d.base:
-		if d.lost != "" || d.theirs != nil {
+		if d.lost != "" || d.clash {
 			d.setSaved(d.saved)
 			d.version++
 			d.keepDraft()
@@ -247,8 +248,8 @@ func (d *openJob) look() {
 		}
 		d.setSaved(text)
 		d.apply(text, "what another program changed in the file", true)
-	case !bytes.Equal(text, d.theirs):
-		d.lost, d.theirs = "", text
+	case !d.clash || !bytes.Equal(text, d.theirs):
+		d.lost, d.clash, d.theirs = "", true, text
 		d.version++
 	}
 }
@@ -263,7 +264,7 @@ func (e *clashError) Error() string {
 // save writes the text to its file. The error is a *[clashError], or says in words why it can't be written.
 func (d *openJob) save() error {
 	d.look()
-	if d.theirs != nil {
+	if d.clash {
 		return &clashError{d.name}
 	}
 	if !d.unsaved() {
@@ -303,7 +304,7 @@ func (d *openJob) saveAs(name string) error {
 
 // resolve ends a clash: one text goes on, the other is saved beside under a new name, which is returned.
 func (d *openJob) resolve(takeTheirs bool) (other string, err error) {
-	if d.theirs == nil {
+	if !d.clash {
 		return "", nil
 	}
 	theirs := d.theirs

@@ -233,16 +233,26 @@ func TestAClashKeepsBothTexts(t *testing.T) {
 	}
 }
 
+func TestAFileThatWasEmptiedIsAClashToo(t *testing.T) {
+	m := newMemory(map[string]string{wall: demo()})
+	d := opened(t, m)
+	d.rename("Mine")
+	m.files[wall] = ""
+	var clash *clashError
+	require.ErrorAs(t, d.save(), &clash)
+	assert.Equal(t, named("Mine"), string(d.text))
+}
+
 func TestAClashEndsWhenTheFileIsAsItWas(t *testing.T) {
 	m := newMemory(map[string]string{wall: demo()})
 	d := opened(t, m)
 	d.rename("Mine")
 	m.files[wall] = named("Theirs")
 	d.look()
-	require.NotNil(t, d.theirs)
+	require.True(t, d.clash)
 	m.files[wall] = demo()
 	d.look()
-	assert.Nil(t, d.theirs)
+	assert.False(t, d.clash)
 	m.files[wall] = named("Mine")
 	d.look()
 	assert.False(t, d.unsaved(), "the other program wrote the same")

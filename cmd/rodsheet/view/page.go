@@ -74,7 +74,7 @@ func (s *Server) publish() *state {
 	}
 	now := &state{
 		Version: d.version, Changed: d.changed, Name: d.name, Folder: s.Disk.Folder(), Condition: d.cond, Work: d.work, Since: d.since, Problems: d.trouble,
-		Unsaved: d.unsaved(), Undo: next(d.undo), Redo: next(d.redo), Clash: d.theirs != nil, Lost: d.lost, Undrawn: d.undrawn,
+		Unsaved: d.unsaved(), Undo: next(d.undo), Redo: next(d.redo), Clash: d.clash, Lost: d.lost, Undrawn: d.undrawn,
 		Offered: append([]Draft(nil), d.offered...), begun: d.begun, html: map[string]fragment{}, Source: string(d.text), Text: d.fields,
 		Reprint: reprint(d.printed, d.work), Printers: s.printers,
 	}
