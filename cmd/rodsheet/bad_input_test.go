@@ -34,7 +34,7 @@ func TestBadJobsGetOneClearMessage(t *testing.T) {
 		{"an unknown field", hall(t, "clip: {kind", "clipp: {kind"), misunderstood, "clip"},
 		{"a missing field", hall(t, "thickness: 12,", ""), misunderstood, "board.thickness"},
 		{"a negative length", hall(t, "width: 1200", "width: -1200"), misunderstood, "negative"},
-		{"a zero length", hall(t, "width: 1200", "width: 0"), misunderstood, "0 mm is less than the 25.4 mm that is sensible here"},
+		{"a zero length", hall(t, "width: 1200", "width: 0"), misunderstood, "0 mm is less than the 25 mm that is sensible here"},
 		{"an absurd length", hall(t, "width: 1200", "width: 1e9"), misunderstood, `"1e9" is no length`},
 		{"a length in the wrong unit", hall(t, "width: 1200", "width: 1200 m"), misunderstood, "is the unit right?"},
 		{"a zero under the stroke", hall(t, "width: 1200", "width: 10 1/0 in"), misunderstood, "a fraction can't have a zero under its stroke"},

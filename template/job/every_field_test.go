@@ -95,6 +95,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 		Name: "North", Width: 96 * in, Height: 90 * in, Outline: geom.R(0, 0, 96*in, 90*in).Polygon(),
 		Lining: Lining{Thickness: in / 8, Given: true, Gives: true}, Depth: 4 * in,
 		Studs: Members{
+			Every: 16 * in,
 			At:    []geom.Length{31 * in / 4, 95 * in / 4, 159 * in / 4, 223 * in / 4, 287 * in / 4, 351 * in / 4},
 			Width: 7 * in / 4, Depth: 7 * in / 2, Margin: in / 2, Given: true,
 		},
@@ -134,6 +135,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 	assert.Equal(t, geom.Polygon{
 		{X: 4 * in, Y: 30 * in}, {X: 70 * in, Y: 30 * in}, {X: 70 * in, Y: 50 * in}, {X: 50 * in, Y: 70 * in}, {X: 4 * in, Y: 70 * in},
 	}, east.Runs[0].Area, "a clockwise area is turned")
+	assert.Equal(t, Band{Key: "walls[1].runs[0]", HasSeat: true, Seat: [2]geom.Length{17 * in, 69 * in / 4}}, east.Runs[0].Band)
 	assert.Equal(t, Band{Key: "walls[1].runs[1].height", Direct: true, Bottom: 4 * in, Top: 24 * in}, east.Runs[1].Band)
 }
 

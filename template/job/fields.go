@@ -13,14 +13,13 @@ const (
 	MaxPanels = 5000
 	MaxPoints = 10_000 // of one outline
 
-	maxWalls   = 2000
-	maxOnWall  = 2000 // studs, rails, fittings, openings, keep-outs, runs and readings of one wall
-	maxHoles   = 32   // of one clip half
-	maxWidth   = 100 * geom.Metre
-	maxHeight  = 30 * geom.Metre
-	maxStock   = 20 * geom.Metre // side of a sheet, width of a roll
-	maxPast    = 24 * geom.Inch  // of a run past an outside corner
-	maxOffDeck = 2 * geom.Inch   // between the two ends of one deck
+	maxWalls  = 2000
+	maxOnWall = 2000 // studs, rails, fittings, openings, keep-outs, runs and readings of one wall
+	maxHoles  = 32   // of one clip half
+	maxWidth  = 100 * geom.Metre
+	maxHeight = 30 * geom.Metre
+	maxStock  = 20 * geom.Metre // side of a sheet, width of a roll
+	maxPast   = 24 * geom.Inch  // of a run past an outside corner
 )
 
 // The words of choices that several places know.
@@ -262,7 +261,7 @@ var table = slices.Concat(
 		{Path: "walls[].through", Kind: KindChoice, Words: []string{"this", "next"}, Default: same("this"), How: "whose run goes into the corner: this or next"},
 		{Path: "walls[].runs", Topic: TopicRuns, Kind: KindList, most: maxOnWall, How: "rows of panels on the wall",
 			OneOf: []OneOf{
-				{Ways: []Way{{Needs: []string{"across", "height"}}, {Needs: []string{"area"}}},
+				{Ways: []Way{{Needs: []string{"across", "height"}}, {Needs: []string{"area"}, Takes: []string{"seat"}}},
 					Why: "a run is a row between two ends at a height, or an area; keep one"},
 				{Ways: []Way{{Needs: []string{"panels"}}, {Needs: []string{"widths"}}}, Why: "equal panels or given widths; keep one"},
 			}},
@@ -284,6 +283,8 @@ var table = slices.Concat(
 		{Path: "walls[].runs[].area", Kind: KindPoints, limits: eitherWay(maxWidth), most: MaxPoints,
 			Example: Each{"[[0, 48], [40, 48], [40, 84], [0, 60]]", "[[0, 1220], [1000, 1220], [1000, 2130], [0, 1520]]"},
 			How:     "corners in order round the panels, [from the left end of the wall, up], instead of across and height"},
+		{Path: "walls[].runs[].seat", Kind: KindEnds, limits: from0(maxHeight), Example: Each{"17 1/2", "445"}, Without: "no blocks",
+			How: "of an area: measure from the floor to the hard deck below it; or at both ends, [left, right]"},
 		{Path: "walls[].runs[].panels", Kind: KindCount, least: 1, most: MaxPanels, Starter: true, Example: same("4"),
 			How: "say how many equal panels, or give their `widths`"},
 		{Path: "walls[].runs[].widths", Kind: KindLengths, limits: over0(maxWidth), most: MaxPanels, Example: Each{"[18, 24, 18]", "[450, 600, 450]"},

@@ -302,6 +302,7 @@ type Lining struct {
 // Members are studs or rails: centre lines, ascending.
 type Members struct {
 	At     []geom.Length
+	Every  geom.Length // as it was given; 0 where each centre line was
 	Width  geom.Length // across the face, default 1 1/2 in or 38 mm
 	Depth  geom.Length // of the wood behind the lining; 0 when not given
 	Margin geom.Length // least distance of a screw from the edge, default 3/8 in or 10 mm
@@ -387,7 +388,7 @@ const (
 type Run struct {
 	Name     string
 	Across   []Span        // one span, or readings at several heights: the narrowest counts; empty when Area is given
-	Band     Band          // zero when Area is given
+	Band     Band          // when Area is given no more than the seat, for blocks
 	Area     geom.Polygon  // normalized, on the wall; nil when Across is given
 	Panels   int           // equal panels; 0 when Widths is given
 	Widths   []geom.Length // finished

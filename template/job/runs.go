@@ -81,19 +81,21 @@ func (r *reader) seat(s *section, b *Band) {
 	if s.has("deck") && !s.has("seat") {
 		s.add("deck", "says nothing without `seat`; give the seat's height, or two readings [left, right]")
 	}
-	b.HasSeat = s.read("seat", func(f *spec, n *node, path string) (ok bool) {
+	b.Seat, b.HasSeat = r.deck(s)
+}
+
+// deck reads the height of a deck, at its two ends where there are two readings.
+func (r *reader) deck(s *section) (at [2]geom.Length, given bool) {
+	given = s.read("seat", func(f *spec, n *node, path string) (ok bool) {
 		if n.kind != list {
 			l, ok := r.lengthOf(n, path, f.limits)
-			b.Seat = [2]geom.Length{l, l}
+			at = [2]geom.Length{l, l}
 			return ok
 		}
-		b.Seat, ok = r.pairOf(n, path, f.limits, "expected one height, or two readings at the left and right end, as in [17 1/2, 17 5/8]")
+		at, ok = r.pairOf(n, path, f.limits, "expected one height, or two readings at the left and right end, as in [17 1/2, 17 5/8]")
 		return ok
 	})
-	if off := (b.Seat[1] - b.Seat[0]).Abs(); b.HasSeat && off > maxOffDeck {
-		s.judge("seat", "the two ends of the deck differ by %s; more than %s is a wrong reading or two decks, each with a band of its own",
-			r.show(off), r.show(maxOffDeck))
-	}
+	return at, given
 }
 
 func (r *reader) run(s *section, w *Wall) Run {
@@ -108,6 +110,8 @@ func (r *reader) run(s *section, w *Wall) Run {
 	}
 	if s.has("area") {
 		r.area(s, w, &run)
+		run.Band = Band{Key: s.path}
+		run.Band.Seat, run.Band.HasSeat = r.deck(s)
 	} else {
 		if s.need("across") {
 			r.across(s, w, &run)

@@ -20,10 +20,24 @@ func over0(most geom.Length) bounds       { return bounds{0, most, true} }
 func from0(most geom.Length) bounds       { return bounds{0, most, false} }
 func eitherWay(most geom.Length) bounds   { return bounds{-most, most, false} }
 func between(least, m geom.Length) bounds { return bounds{least, m, false} }
-func (b bounds) hold(l geom.Length) bool  { return l <= b.max && (l > b.min || l == b.min && !b.more) }
+
+// in is the bounds as a job of the units keeps to them: those in inches, to a quarter, are round figures in millimetres
+// too, 25 mm for 1 in.
+func (b bounds) in(u geom.System) bounds {
+	round := func(l geom.Length) geom.Length {
+		if u == geom.Imperial || l%(geom.Inch/4) != 0 {
+			return l
+		}
+		return (l / 254 * 250).Floor(geom.Millimetre)
+	}
+	return bounds{-round(-b.min), round(b.max), b.more}
+}
+
+func (b bounds) hold(l geom.Length) bool { return l <= b.max && (l > b.min || l == b.min && !b.more) }
 
 // fits reports a length out of bounds.
 func (r *reader) fits(l geom.Length, b bounds, at Place, path string) bool {
+	b = b.in(r.units)
 	switch {
 	case b.hold(l):
 		return true

@@ -221,6 +221,7 @@ func (r *reader) members(s *section, extent geom.Length, extentWord, end string)
 	case extent/every > maxOnWall:
 		s.judge("every", "%s gives more than %d of them; is the unit right?", r.show(every), maxOnWall)
 	default:
+		m.Every = every
 		for x := from; x <= extent; x += every {
 			m.At = append(m.At, x)
 		}

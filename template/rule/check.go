@@ -20,6 +20,8 @@ type Rule struct {
 	Find func(*plan.Plan) finding.List
 
 	say words // of its findings
+	// source is that of one finding, where not all of Source has to do with each; nil for Source.
+	source func(finding.Params) string
 }
 
 // Params are what the rule's findings carry, all of it zero.
@@ -77,6 +79,9 @@ func (r Rule) finding(p *plan.Plan, found finding.Finding) Finding {
 	f := Finding{
 		ID: r.ID, Level: r.Level, At: found.Subject.String(), Why: r.Why, Source: r.Source,
 		Subject: found.Subject, Field: found.Field, Params: found.Params, Place: p.Job.Source.Of(found.Subject.Key), units: p.Job.Units,
+	}
+	if r.source != nil {
+		f.Source = r.source(f.Params)
 	}
 	s := speech{units: f.units, subject: f.Subject}
 	f.Text, f.Remedy = r.say.of(&s, f.Params)

@@ -34,7 +34,7 @@ func heights() []Rule {
 			Source: practice + ": 2 in or 50 mm over a run asks for a second look",
 			say: say(func(s *speech, f layout.DeckFarOut) (text, remedy string) {
 				return s.sprintf("The deck is %s higher at the %s end than at the other: more than %s over the run.", f.Off, f.Higher, f.Most),
-					"Measure both ends again from the level line; was the second reading taken from the floor?"
+					"Measure both ends again from the level line: the second may have been read from the floor."
 			})},
 		{ID: "deck-restarts", Level: Caution,
 			What:   "A band with two seat readings serves runs of one wall.",

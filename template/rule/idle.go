@@ -47,7 +47,7 @@ func notActedOn(s *speech, f NotActedOn) (text, remedy string) {
 		return s.sprintf("No run hangs at the height %s.", f.Name), s.sprintf("Write height: %s in a run, or take it out.", f.Name)
 	case idleBlocks:
 		return "No blocks are made: no band has a deck that they could stand on, or its panels begin on the deck.",
-			"Give the band a seat, the height of the hard deck; seat: 0 stands the blocks on the floor."
+			"Give the band, or the run over an area, a seat: the height of the hard deck; seat: 0 stands the blocks on the floor."
 	case idleHold:
 		return "wrap.hold is not counted, since wrap.size is given.", "Take one of the two out."
 	case idleRepeat:

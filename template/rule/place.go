@@ -11,13 +11,22 @@ import (
 	"rodsheet/template/plan/finding"
 )
 
+// cableZones is the source of zones that nobody gave.
+const cableZones = "; zones of straight cables: BS 7671:2018, 522.6.202, for cables less than 50 mm deep"
+
 // placing are rules about where clips go, what they hold to, and how panels come on and off.
 func placing() []Rule {
 	return []Rule{
 		{ID: "no-place", Level: Stop,
 			What:   "Every panel has a place for its clips: clear of the board's edges, and holes out of every keep-out and its margin.",
 			Why:    "Without a place for a clip the panel has nothing to hang on; a hole elsewhere would meet what the keep-out is there for.",
-			Source: geometry + "; zones of straight cables: BS 7671:2018, 522.6.202, for cables less than 50 mm deep",
+			Source: geometry + cableZones,
+			source: func(f finding.Params) string {
+				if np, ok := f.(clips.NoPlace); ok && np.Cables {
+					return geometry + cableZones
+				}
+				return geometry
+			},
 			say: say(func(s *speech, f clips.NoPlace) (text, remedy string) {
 				switch f.Reason {
 				case clips.Narrow:
@@ -132,9 +141,9 @@ func placing() []Rule {
 					"Use the template that names the panel, not its neighbour's; or move the panels so that one pattern serves all."
 			})},
 		{ID: "shut-in", Level: Note,
-			What:   "A panel on press clips has one edge with a gap of 1/8 in (3.2 mm) or more.",
+			What:   "A panel on press clips has one edge with a gap of 1/8 in (3 mm) or more.",
 			Why:    "With no room for fingers or a blade the panel can't be taken off without harm.",
-			Source: practice + "; the gap of a putty knife, 1/8 in, from memory",
+			Source: practice + "; the gap of a putty knife, 1/8 in or 3 mm, from memory",
 			say: say(func(s *speech, f access.ShutIn) (text, remedy string) {
 				return s.sprintf("No edge of %s leaves a gap of %s, room for a putty knife.", s.subject.Panels, f.Gap),
 					"Hang the panel that can be reached last; to get one off again, sew or staple a strong tab of webbing behind one edge, or widen gap or ends."

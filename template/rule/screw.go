@@ -11,10 +11,22 @@ func screwing() []Rule {
 	const guarded = "NEC 2017, 300.4(A)(1) and (D): cables at least 1 1/4 in (32 mm) from the face of the wood, or behind a steel plate; not those fished into finished walls (300.4(D), exceptions)"
 	return []Rule{
 		{ID: "screw-far-side", Level: Stop,
-			What:   "At least 1/4 in (6.4 mm) of wall or wood remains beyond the tip of a wall screw.",
+			What:   "At least 1/4 in (6 mm) of wall or wood remains beyond the tip of a wall screw.",
 			Why:    "The tip comes out on the other side of the wall, or cracks the plaster or tile there.",
 			Source: practice + ": 1/4 in must remain; framing only 1 1/2 in deep exists",
 			say:    say(farSide)},
+		{ID: "screw-pierces", Level: Stop,
+			What:   "The board screw comes through the face by no more than half the foam.",
+			Why:    "Whoever leans on the panel leans on the tip.",
+			Source: practice,
+			say: say(func(s *speech, f fastening.ScrewPierces) (text, remedy string) {
+				foam := s.sprintf("more than half of the %v of foam", f.Foam)
+				if f.Foam == 0 {
+					foam = "and there is no foam over it"
+				}
+				return s.sprintf("The %v comes out through the face by %v, %s: it is %v long, the clip takes %v of it, and the board may be as thin as %v.",
+					f.Screw, f.Out, foam, f.Screw.Length, f.Flange, f.Thin), s.boardScrew(f.Choice)
+			})},
 		{ID: "screw-through", Level: Caution,
 			What:   "The board screw is no longer than flange + the thinnest the board may be.",
 			Why:    "The tip tears foam and cover, and scratches whoever leans on the panel.",

@@ -34,6 +34,8 @@ var variants = []struct {
 	{"door-swing", "N1 and N2 hang where the leaf of gate", []string{"# wall", "openings: [{name: gate, kind: door, at: [34, 50], size: 2 x 30, swing: 20}, {name: gate, kind: door, at: [34, 40], size: 2 x 30, swing: 20}]"}},
 	{"no-place", "A finished panel", []string{"# wall", "keep-outs: [{name: pipes, at: [0, 0], size: 21 1/16 x 96, margin: 0}, {name: duct, at: [21 3/8, 0], size: 6 5/8 x 96, margin: 0}, {name: flue, at: [29, 0], size: 11 x 96, margin: 0}]", "across: [10, 60]", "across: [10, 20]", "panels: 2", "panels: 1"}},
 	{"no-place", "further right has a place", []string{"# wall", "keep-outs: [{name: pipes, at: [0, 0], size: 21 x 96}]", "across: [10, 60]", "across: [10, 20]", "panels: 2", "panels: 1"}},
+	{"no-place", "out of the keep-outs", []string{"# job", "cables: straight", "# wall",
+		"keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]\n    fittings: [{kind: electrical, at: [20, 50], size: 4 x 4}]"}},
 	{"no-place", "No width and no position", []string{"# wall", "keep-outs: [{name: pipes, at: [0, 0], size: 96 x 96}]"}},
 	{"screw-through", "Use the 1/2″ screws you have. Or grind", []string{"{size: 8, length: 1/2}", "{size: 8, length: 3/4}", "marker: 7/64", "marker: 7/64\n  on hand: [1/2, 1 5/8]"}},
 	{"screw-through", "None of the lengths on hand fits: a screw from 5/16″ to 37/64″ would, or a board of 9/16″ for the 5/8″ screws you have.",
@@ -191,4 +193,16 @@ func TestEachFindingNamesTheFieldThatMendsIt(t *testing.T) {
 		}
 		assert.True(t, known(f.Field), "%s names %q", f.ID, f.Field)
 	}
+}
+
+func TestCableZonesAreCitedWhereOneIsInvolved(t *testing.T) {
+	source := func(edits ...string) string {
+		found := ofID(findings(t, edits...), "no-place")
+		require.NotEmpty(t, found)
+		return found[0].Source
+	}
+	assert.Equal(t, geometry, source("panels: 2", "panels: 12"))
+	assert.Equal(t, geometry, source("# wall", "keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]"))
+	assert.Contains(t, source("# job", "cables: straight", "# wall",
+		"keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]\n    fittings: [{kind: electrical, at: [20, 50], size: 4 x 4}]"), "BS 7671")
 }

@@ -12,7 +12,7 @@ import (
 // Blocks writes the height blocks and the stock that makes them.
 func Blocks(w *template.Work) string {
 	if len(w.Plan.Blocks) == 0 {
-		return "This job has no height blocks: no band of it names the seat that they would stand on.\n"
+		return "This job has no height blocks: no band or area of it names the seat that they would stand on.\n"
 	}
 	r := reader{w.Job.Units}
 	tab := blockTable(w.Plan, r)

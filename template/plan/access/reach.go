@@ -10,7 +10,7 @@ import (
 )
 
 // knife is the least gap that a putty knife goes into to press a panel off: common practice, from memory.
-const knife = geom.Inch / 8
+func knife(u geom.System) geom.Length { return u.Pick(geom.Inch/8, 3*geom.Millimetre) }
 
 // ShutIn: panels on press clips have no edge with a gap that a putty knife goes into.
 type ShutIn struct{ Gap geom.Length }
@@ -47,7 +47,7 @@ func (p *planner) checkRemoval(run *layout.Run) {
 		}
 	}
 	if len(shut) > 0 {
-		p.found.Add(run.Subject(shut...), run.Job.Key+".gap", ShutIn{knife})
+		p.found.Add(run.Subject(shut...), run.Job.Key+".gap", ShutIn{knife(p.Job.Units)})
 	}
 }
 
@@ -106,7 +106,7 @@ func (p *planner) shutIn(panel *layout.Panel) bool {
 	if !panel.Finished.IsRectangle() {
 		return false
 	}
-	r := panel.Finished.Bounds()
+	r, knife := panel.Finished.Bounds(), knife(p.Job.Units)
 	wall := &p.Walls[panel.Wall]
 	room := wall.Job.Outline.Bounds()
 	before := p.Job.Walls[(panel.Wall+len(p.Job.Walls)-1)%len(p.Job.Walls)].Corner
@@ -117,7 +117,7 @@ func (p *planner) shutIn(panel *layout.Panel) bool {
 	highest := room.Max.Y
 	if band := p.Runs[panel.Run].Band; band != nil {
 		if band.HasDeck {
-			lowest = max(lowest, r.Min.Y-band.GapBelow-band.Cushion)
+			lowest = max(lowest, p.Runs[panel.Run].DeckAt(r.Min.X), p.Runs[panel.Run].DeckAt(r.Max.X))
 		}
 		if band.HasSill {
 			highest = min(highest, band.Sill)
@@ -143,6 +143,7 @@ func (p *planner) shutIn(panel *layout.Panel) bool {
 // filled reports whether neighbouring panels reach into a strip along all of its length.
 func (p *planner) filled(panel *layout.Panel, strip geom.Rect, upright bool) bool {
 	var spans [][2]geom.Length
+	knife := knife(p.Job.Units)
 	for _, other := range p.panelsOver(&p.Walls[panel.Wall], strip) {
 		if other == panel {
 			continue

@@ -73,17 +73,20 @@ func (p *planner) stackBand(runs []int, drilling bool) {
 	for _, r := range runs {
 		run := &p.Runs[r]
 		for _, i := range run.Panels {
-			finished := p.Panels[i].Finished.Bounds()
-			bottom := finished.Min.Y
+			foot, stands := p.foot(run, i)
+			if !stands {
+				continue
+			}
+			bottom := p.Panels[i].Finished.Bounds().Min.Y
 			if drilling {
 				bottom = p.Panels[i].Outline.Bounds().Min.Y
 			}
 			for _, end := range []side{leftEnd, rightEnd} {
-				x := finished.Min.X
+				x := foot.From
 				if end == rightEnd {
-					x = finished.Max.X
+					x = foot.To
 				}
-				height := bottom - run.Band.DeckAt(x, run.Bounds.Min.X, run.Bounds.Max.X)
+				height := bottom - run.DeckAt(x)
 				if height <= 0 {
 					p.checkAboveDeck(run, i, height, drilling)
 					continue
@@ -129,6 +132,28 @@ func (b *Block) FromLine(j *job.Job, read func(geom.Length) string) string {
 		return from
 	}
 	return from + " to " + to
+}
+
+// foot is the level lower edge by which a panel can stand on blocks. In an area only the pieces along its lower side do:
+// ok is false for one over an opening, and for one whose lower edge slopes.
+func (p *planner) foot(run *layout.Run, panel int) (foot geom.Span, ok bool) {
+	finished := p.Panels[panel].Finished
+	b := finished.Bounds()
+	if len(run.Job.Area) == 0 {
+		return geom.Span{From: b.Min.X, To: b.Max.X}, true
+	}
+	for _, e := range finished.BottomEdges() {
+		if e.A.Y != b.Min.Y || e.B.Y != b.Min.Y {
+			continue
+		}
+		if !ok {
+			foot = geom.Span{From: e.A.X, To: e.B.X}
+		}
+		foot.From, foot.To, ok = min(foot.From, e.A.X), max(foot.To, e.B.X), true
+	}
+	return foot, ok && slices.ContainsFunc(run.Job.Area.SpansAtX(foot.From+foot.Length()/2), func(s geom.Span) bool {
+		return s.From+run.Job.Ends == b.Min.Y
+	})
 }
 
 // nameBlocks names the blocks of one band, and counts them: a panel stands on two at a time, two equal ones or one of

@@ -203,7 +203,7 @@ func TestHeightsThatNoSawTellsApartShareABlockThatKeepsEach(t *testing.T) {
 	assert.Contains(t, b.Heights, b.Height)
 	for i, l := range p.Panels {
 		for _, x := range []geom.Length{l.Finished.Bounds().Min.X, l.Finished.Bounds().Max.X} {
-			assert.Contains(t, b.Heights, l.Outline.Bounds().Min.Y-p.Runs[0].Band.DeckAt(x, p.Runs[0].Bounds.Min.X, p.Runs[0].Bounds.Max.X), i)
+			assert.Contains(t, b.Heights, l.Outline.Bounds().Min.Y-p.Runs[0].DeckAt(x), i)
 		}
 	}
 }
@@ -219,4 +219,42 @@ func TestABlockSaysWhereItsTopStandsFromTheMarkedLine(t *testing.T) {
 		j.Line = row.line
 		assert.Equal(t, row.says, blocked(t, j).Blocks[0].FromLine(j, read))
 	}
+}
+
+// An area over a seat at 400, cut by a window: the pieces along its lower side stand on blocks of 200 and the edge of
+// 3 mm, the piece over the window on none.
+func TestPiecesAlongTheLowerSideOfAnAreaStandOnBlocks(t *testing.T) {
+	run := job.Run{Name: "G", Area: geom.R(0, 600*mm, 1500*mm, 1800*mm).Polygon(), Panels: 3, Gap: 4 * mm, Band: job.Band{HasSeat: true, Seat: [2]geom.Length{400 * mm, 400 * mm}}}
+	wall := sample.WallOf("A", 2000*mm, 2300*mm, run)
+	wall.Openings = []job.Opening{{Name: "window", Rect: geom.R(450*mm, 1000*mm, 1050*mm, 1400*mm)}}
+	p := blocked(t, sample.Bay(wall))
+	require.Len(t, p.Blocks, 1)
+	assert.Equal(t, 203*mm, p.Blocks[0].Height)
+	assert.Equal(t, "G", p.Blocks[0].Name)
+	assert.Equal(t, []string{"G1", "G2a", "G3"}, p.NamesOf(p.Blocks[0].Panels))
+	assert.Equal(t, 200*mm, p.Runs[0].Band.GapBelow)
+
+	wall.Runs[0].Band.HasSeat = false
+	assert.Empty(t, blocked(t, sample.Bay(wall)).Blocks)
+}
+
+// The seat falls by 15 over the run of 1500: under each of three panels by 5.
+func TestBlocksOfAnAreaFollowADeckOutOfLevel(t *testing.T) {
+	area := geom.Polygon{{X: 0, Y: 600 * mm}, {X: 1500 * mm, Y: 600 * mm}, {X: 1500 * mm, Y: 900 * mm}, {X: 0, Y: 1500 * mm}}
+	run := job.Run{Name: "G", Area: area, Panels: 3, Band: job.Band{HasSeat: true, Seat: [2]geom.Length{415 * mm, 400 * mm}}}
+	p := blocked(t, sample.Bay(sample.WallOf("A", 2000*mm, 2300*mm, run)))
+	var heights []geom.Length
+	for _, b := range p.Blocks {
+		heights = append(heights, b.Height)
+	}
+	assert.Equal(t, []geom.Length{188 * mm, 193 * mm, 198 * mm, 203 * mm}, heights)
+	assert.Equal(t, []string{"deck-slopes"}, p.IDs())
+}
+
+// A panel whose lower edge slopes stands on no block.
+func TestASlopingLowerEdgeStandsOnNoBlock(t *testing.T) {
+	area := geom.Polygon{{X: 0, Y: 600 * mm}, {X: 1000 * mm, Y: 800 * mm}, {X: 1000 * mm, Y: 1500 * mm}, {X: 0, Y: 1500 * mm}}
+	run := job.Run{Name: "G", Area: area, Panels: 1, Band: job.Band{HasSeat: true, Seat: [2]geom.Length{400 * mm, 400 * mm}}}
+	p := blocked(t, sample.Bay(sample.WallOf("A", 2000*mm, 2300*mm, run)))
+	assert.Empty(t, p.Blocks)
 }

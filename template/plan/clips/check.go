@@ -1,6 +1,8 @@
 package clips
 
 import (
+	"slices"
+
 	"rodsheet/geom"
 	"rodsheet/template/job"
 	"rodsheet/template/plan/finding"
@@ -48,6 +50,7 @@ type NoPlace struct {
 	Needs  geom.Length // the least width or height of a board; 0 where it is keep-outs
 	Panel  geom.Length // the finished size for it
 	Near   NearPlace   // where it is keep-outs
+	Cables bool        // a zone in which cables may run is one of the keep-outs
 }
 
 // ID implements [finding.Params].
@@ -121,6 +124,9 @@ func (p *planner) reportNoPlace(panel *layout.Panel, run *job.Run) {
 		f.Reason, f.Needs, f.Panel = Low, least.H, least.H+2*p.Edge
 	default:
 		f.Reason, f.Near = KeptOut, p.nearestPlace(panel)
+		f.Cables = slices.ContainsFunc(p.Walls[panel.Wall].KeepOuts, func(k layout.KeepOut) bool {
+			return k.Kind == layout.Cables && k.Zone.InteriorIntersects(panel.Outline.Bounds())
+		})
 	}
 	p.found.Add(finding.OfPanels(run.Key, panel.Name), field, f)
 }

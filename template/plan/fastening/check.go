@@ -29,6 +29,15 @@ type ScrewThrough struct {
 // ID implements [finding.Params].
 func (ScrewThrough) ID() string { return "screw-through" }
 
+// ScrewPierces: it comes out by more than half the foam.
+type ScrewPierces struct {
+	ScrewThrough
+	Foam geom.Length // 0 for none
+}
+
+// ID implements [finding.Params].
+func (ScrewPierces) ID() string { return "screw-pierces" }
+
 // ScrewShort: the board screw has too little thread in the board.
 type ScrewShort struct {
 	Screw         job.Screw
@@ -146,7 +155,11 @@ func (p *planner) checkBoardScrew() {
 	var params finding.Params
 	switch {
 	case b.Out > 0:
-		params = ScrewThrough{Screw: b.Screw, Out: b.Out, Flange: p.Job.Clip.Board.Flange, Thin: b.Thin, Choice: p.boardScrewChoice()}
+		through := ScrewThrough{Screw: b.Screw, Out: b.Out, Flange: p.Job.Clip.Board.Flange, Thin: b.Thin, Choice: p.boardScrewChoice()}
+		params = through
+		if foam := p.Job.Foam.Thickness; 2*b.Out > foam {
+			params = ScrewPierces{through, foam}
+		}
 	case b.InBoard < p.leastThread():
 		params = ScrewShort{Screw: b.Screw, Thread: max(0, b.InBoard), Least: p.leastThread(), Choice: p.boardScrewChoice()}
 	case !b.Fits:
@@ -244,12 +257,12 @@ func (p *planner) checkWallScrews(panel int) {
 }
 
 func (p *planner) checkFarSide(at finding.Subject, s WallScrew) {
-	if !s.HasLeft || s.Left >= farSide {
+	if !s.HasLeft || s.Left >= farSide(p.Job.Units) {
 		return
 	}
 	f := ScrewFarSide{
-		Screw: s.Screw, Tip: s.Tip, Depth: s.Tip + s.Left, Left: s.Left, Remain: farSide, OnHand: longest(s.OnHand),
-		Most: s.Screw.Length + s.Left - farSide,
+		Screw: s.Screw, Tip: s.Tip, Depth: s.Tip + s.Left, Left: s.Left, Remain: farSide(p.Job.Units), OnHand: longest(s.OnHand),
+		Most: s.Screw.Length + s.Left - farSide(p.Job.Units),
 	}
 	if s.On != layout.OnLining {
 		f.Wants = s.Least
@@ -265,10 +278,10 @@ func (p *planner) checkDepth(at finding.Subject, s WallScrew) {
 		Flange: p.Job.Clip.Wall.Flange, Shim: s.Shim, Lining: s.Lining,
 	}
 	switch {
-	case s.InWood > guardedDepth:
-		p.found.Add(at, "screws.wall", ScrewDeep{Screw: s.Screw, In: s.On, InWood: inWood, Max: guardedDepth, Choice: choice})
-	case s.InWood < sixD && sixD > guardedDepth:
-		p.found.Add(at, "screws.wall", ScrewDepthLimit{Screw: s.Screw, In: s.On, InWood: inWood, Wants: sixD, Max: guardedDepth})
+	case s.InWood > guardedDepth(p.Job.Units):
+		p.found.Add(at, "screws.wall", ScrewDeep{Screw: s.Screw, In: s.On, InWood: inWood, Max: guardedDepth(p.Job.Units), Choice: choice})
+	case s.InWood < sixD && sixD > guardedDepth(p.Job.Units):
+		p.found.Add(at, "screws.wall", ScrewDepthLimit{Screw: s.Screw, In: s.On, InWood: inWood, Wants: sixD, Max: guardedDepth(p.Job.Units)})
 	case s.InWood < sixD:
 		p.found.Add(at, "screws.wall", ScrewShallow{Screw: s.Screw, In: s.On, InWood: inWood, Wants: sixD, Choice: choice})
 	}

@@ -62,7 +62,7 @@ func (p *planner) intoMasonry(s *WallScrew, depth geom.Length) {
 	before := j.Clip.Wall.Flange + s.Shim + s.Lining
 	s.Least, s.Most = before+plug.Length+s.Screw.Diameter, geom.Longest
 	if depth > 0 {
-		s.Most = before + depth - s.Lining - farSide - pastTip(u)
+		s.Most = before + depth - s.Lining - farSide(p.Job.Units) - pastTip(u)
 	}
 	given := s.Screw.Length
 	s.Screw.Length = s.Least.Ceil(u.Pick(geom.Inch/4, 5*geom.Millimetre))
@@ -129,12 +129,12 @@ func (p *planner) checkPlug(at finding.Subject, s WallScrew) {
 			Plug: s.Fixing.Length, Diameter: s.Screw.Diameter,
 		})
 	}
-	if !s.HasLeft || s.Left >= farSide {
+	if !s.HasLeft || s.Left >= farSide(p.Job.Units) {
 		return
 	}
 	p.found.Add(at, "fixings.plug.length", HoleFarSide{
-		Hole: s.Hole.Depth, Depth: s.Hole.Depth + s.Left, Left: s.Left, Remain: farSide,
-		Longest: s.Hole.Depth + s.Left - s.Lining - farSide - max(pastPlug(u), s.Screw.Diameter+pastTip(u)),
+		Hole: s.Hole.Depth, Depth: s.Hole.Depth + s.Left, Left: s.Left, Remain: farSide(p.Job.Units),
+		Longest: s.Hole.Depth + s.Left - s.Lining - farSide(p.Job.Units) - max(pastPlug(u), s.Screw.Diameter+pastTip(u)),
 	})
 }
 

@@ -86,7 +86,7 @@ func TestHoleInMasonryNeverComesOutOfTheFarSide(t *testing.T) {
 	for _, row := range []struct {
 		depth geom.Length
 		stop  bool
-	}{{72*mm + farSide, false}, {72*mm + farSide - 1, true}, {60 * mm, true}} {
+	}{{72*mm + farSide(geom.Metric), false}, {72*mm + farSide(geom.Metric) - 1, true}, {60 * mm, true}} {
 		p := brick()
 		p.Job.Walls[0].Depth = row.depth
 		p.screw()

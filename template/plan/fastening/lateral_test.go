@@ -68,7 +68,7 @@ func TestLateralValuesFallWithDepthAndGap(t *testing.T) {
 	assert.Greater(t, full, lateral(d, 10*d, geom.Inch, 0.42), "a longer lever")
 	// A #8 held to 1 1/4 in has 7.6 of its 10 diameters: the tables' notes reduce in proportion (NDS 2018, 12.1.5.6).
 	part := 1.25 / 1.64
-	assert.InDelta(t, part, lateral(d, guardedDepth, geom.Inch/2, 0.42)/full, 0.001)
+	assert.InDelta(t, part, lateral(d, guardedDepth(geom.Imperial), geom.Inch/2, 0.42)/full, 0.001)
 	assert.Zero(t, lateral(d, 6*d-1, geom.Inch/2, 0.42), "less than six diameters")
 	assert.Zero(t, lateral(d, 10*d, geom.Inch/2, 0))
 }

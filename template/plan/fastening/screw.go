@@ -13,10 +13,12 @@ import (
 // guardedDepth is how near the face of a stud cables may run: holes for them stand at least 1 1/4 in from the edge
 // (NEC 2017, 300.4), but for those fished into finished walls. A screw that goes no deeper into the wood stays on the safe
 // side of that, if the cables were laid so.
-const guardedDepth = geom.Inch + geom.Inch/4
+func guardedDepth(u geom.System) geom.Length {
+	return u.Pick(geom.Inch+geom.Inch/4, 32*geom.Millimetre)
+}
 
 // farSide is what must remain of a wall beyond the tip of a screw.
-const farSide = geom.Inch / 4
+func farSide(u geom.System) geom.Length { return u.Pick(geom.Inch/4, 6*geom.Millimetre) }
 
 // softwood is the specific gravity lead holes are chosen for when the wood isn't given: spruce-pine-fir (NDS 2018, Table 12.3.3A).
 const softwood = 0.42
@@ -241,11 +243,11 @@ func (p *planner) newWallScrew(panel int, c layout.Clip) WallScrew {
 		return s
 	}
 	s.Least = before + s.Lining + 6*s.Screw.Diameter
-	s.Most = before + s.Lining + guardedDepth
-	deepest := s.Lining + guardedDepth
+	s.Most = before + s.Lining + guardedDepth(p.Job.Units)
+	deepest := s.Lining + guardedDepth(p.Job.Units)
 	if s.HasLeft {
-		s.Most = min(s.Most, before+depth-farSide)
-		deepest = min(deepest, depth-farSide)
+		s.Most = min(s.Most, before+depth-farSide(p.Job.Units))
+		deepest = min(deepest, depth-farSide(p.Job.Units))
 	}
 	for _, l := range j.Screws.OnHand {
 		if s.Least <= l && l <= s.Most {

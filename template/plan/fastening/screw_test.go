@@ -139,7 +139,7 @@ func TestWallScrewReachesSixDiametersThroughClipShimAndLining(t *testing.T) {
 	s := p.Screws.At(&p.Layout, 0, p.Panels[0].Clips[0])
 	// #8: 6 D = 0.984 in, and clip, shim and lining of 1/8 in each.
 	assert.Equal(t, 3*in/8+6*164*mil, s.Least)
-	assert.Equal(t, 3*in/8+guardedDepth, s.Most)
+	assert.Equal(t, 3*in/8+guardedDepth(geom.Imperial), s.Most)
 	assert.Equal(t, 7*in/8, s.InWood)
 	assert.Equal(t, []geom.Length{3 * in / 2}, s.OnHand)
 	assert.Equal(t, WallScrewChoice{OnHand: 3 * in / 2, Least: s.Least, Most: s.Most, Flange: in / 8, Shim: in / 8, Lining: in / 8},
@@ -152,9 +152,9 @@ func TestDepthLimitStandsWhereSixDiametersDoNotFit(t *testing.T) {
 	j.Screws.Wall = job.Screw{Gauge: 12, Diameter: job.ScrewDiameter(12), Length: 3 * in / 2} // 6 D = 1.296 in
 	p := hang(j, hung.Board24x48(), 1, hung.Stud)
 	p.screw()
-	assert.Equal(t, guardedDepth, p.Screws.Wall[0].InWood)
+	assert.Equal(t, guardedDepth(geom.Imperial), p.Screws.Wall[0].InWood)
 	limit := sample.ParamsOf[ScrewDepthLimit](t, p.Findings)
-	assert.Equal(t, []geom.Length{6 * job.ScrewDiameter(12), guardedDepth}, []geom.Length{limit.Wants, limit.Max})
+	assert.Equal(t, []geom.Length{6 * job.ScrewDiameter(12), guardedDepth(geom.Imperial)}, []geom.Length{limit.Wants, limit.Max})
 	assert.NotContains(t, p.IDs(), "screw-deep")
 }
 

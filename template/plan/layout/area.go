@@ -58,7 +58,26 @@ func (p *planner) layArea(run *Run, problems *job.Problems) []Panel {
 	if len(panels) == 0 {
 		problems.Add(r.Key+".area", "openings, gaps and the cover on each edge leave nothing of the area that could be a panel")
 	}
+	p.seatArea(run, panels)
 	return panels
+}
+
+// seatArea gives an area the deck that its blocks stand on.
+func (p *planner) seatArea(run *Run, panels []Panel) {
+	if !run.Job.Band.HasSeat || len(panels) == 0 {
+		return
+	}
+	h := &Heights{HasDeck: true, Deck: run.Job.Band.Seat}
+	for i := range panels {
+		b := panels[i].Finished.Bounds()
+		if i == 0 {
+			h.Bottom, h.Top = b.Min.Y, b.Max.Y
+		}
+		h.Bottom, h.Top = min(h.Bottom, b.Min.Y), max(h.Top, b.Max.Y)
+	}
+	h.GapBelow = h.Bottom - h.high()
+	run.Band = h
+	p.checkDeck(run)
 }
 
 // inside are the openings and fittings that reach into the run's area, with its gap round each.

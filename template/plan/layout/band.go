@@ -129,8 +129,13 @@ func (p *planner) share(r *job.Run, problems *job.Problems) (gap, panel geom.Len
 // high is the higher end of the deck.
 func (h *Heights) high() geom.Length { return max(h.Deck[0], h.Deck[1]) }
 
-// DeckAt is the height of the deck at x, straight between the readings at the two ends of the run.
-func (h *Heights) DeckAt(x, from, to geom.Length) geom.Length {
+// DeckAt is the height of the deck under the run at x, straight between the readings at its two ends; the run must have
+// a deck.
+func (r *Run) DeckAt(x geom.Length) geom.Length {
+	return r.Band.deckAt(x, r.Bounds.Min.X, r.Bounds.Max.X)
+}
+
+func (h *Heights) deckAt(x, from, to geom.Length) geom.Length {
 	if h.Deck[0] == h.Deck[1] || to <= from {
 		return h.Deck[0]
 	}
@@ -142,7 +147,7 @@ func (h *Heights) drop(x, from, to geom.Length) geom.Length {
 	if !h.Follow {
 		return 0
 	}
-	return h.high() - h.DeckAt(x, from, to)
+	return h.high() - h.deckAt(x, from, to)
 }
 
 // checkDeck reports how far a deck is out of level and what that does to the panels.

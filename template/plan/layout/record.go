@@ -73,7 +73,7 @@ type Run struct {
 	Bounds geom.Rect     // of the finished panels with their ends: from across × bottom..top, or the area's bounds
 	Gaps   []geom.Length // between neighbouring finished panels, after rounding
 	Panels []int         // into Layout.Panels
-	Band   *Heights      // nil for areas
+	Band   *Heights      // nil for areas without a seat
 
 	Stand
 }
