@@ -75,7 +75,7 @@ func replaced(t *testing.T, data []byte, old, new string) []byte {
 func TestLiftPanelsAreHookedOverAndLetDown(t *testing.T) {
 	reader.Need(t, "mutool")
 	overview := template.Print{Only: []drawing.Kind{sheet.Overview}}
-	assert.True(t, says(read(t, open(t, "bay"), overview).read[0], "hold each 14 mm above its place, hook it over, let it down"))
+	assert.True(t, says(read(t, open(t, "bay"), overview).read[0], "Hold each 14 mm above its place, hook it over, let it down"))
 	for i, page := range read(t, open(t, "loft"), overview).read {
 		assert.False(t, says(page, "let it down"), "page %d", i+1)
 	}
