@@ -65,7 +65,10 @@ func run(args []string, e env) exit {
 func withoutTerminal(args []string, explorer bool) []string {
 	if len(args) == 0 && explorer {
 		if home, err := os.UserHomeDir(); err == nil {
-			return []string{"view", filepath.Join(home, "Documents", "rodsheet")}
+			folder := filepath.Join(home, "Documents", "rodsheet")
+			if os.MkdirAll(folder, 0o777) == nil {
+				return []string{"view", folder}
+			}
 		}
 	}
 	if len(args) == 1 && strings.EqualFold(filepath.Ext(args[0]), ".yaml") {

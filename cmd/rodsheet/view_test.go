@@ -308,13 +308,14 @@ func TestAJobFolderHoldsJobFilesAlone(t *testing.T) {
 
 func TestAProgramStartedWithoutATerminalIsView(t *testing.T) {
 	file, _ := demoFile(t)
-	t.Setenv("HOME", "/home/somebody")
+	home := t.TempDir()
+	t.Setenv("HOME", home)
 	for _, row := range []struct {
 		args     []string
 		explorer bool
 		want     []string
 	}{
-		{nil, true, []string{"view", "/home/somebody/Documents/rodsheet"}},
+		{nil, true, []string{"view", filepath.Join(home, "Documents", "rodsheet")}},
 		{nil, false, nil},
 		{[]string{file}, true, []string{"view", file}},
 		{[]string{file}, false, []string{"view", file}},
@@ -324,6 +325,7 @@ func TestAProgramStartedWithoutATerminalIsView(t *testing.T) {
 	} {
 		assert.Equal(t, row.want, withoutTerminal(row.args, row.explorer), "%v", row.args)
 	}
+	assert.DirExists(t, filepath.Join(home, "Documents", "rodsheet"))
 }
 
 func TestViewSaysWhatItCannotOpen(t *testing.T) {

@@ -144,7 +144,9 @@ func fail(w http.ResponseWriter, status int, words string) {
 func writeJSON(w http.ResponseWriter, status int, v any) {
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(status)
-	_ = json.NewEncoder(w).Encode(v) // whoever asked has gone
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false) // half of an answer is HTML, and no browser takes the answer for it
+	_ = e.Encode(v)        // whoever asked has gone
 }
 
 // body reads the JSON of a request. Where it can't, it answers itself.
