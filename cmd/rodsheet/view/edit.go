@@ -222,7 +222,7 @@ func (s *Server) preview(w http.ResponseWriter, r *http.Request) {
 	}
 	a := answer{Version: now.Version, Condition: seen.cond, Fragments: map[string]string{}}
 	for _, id := range previewed {
-		a.Fragments[id] = then.render(id)
+		a.Fragments[id] = render(id, &then)
 	}
 	writeJSON(w, http.StatusOK, a)
 }

@@ -1,9 +1,12 @@
 package view
 
 import (
+	"cmp"
 	"fmt"
+	"net/url"
 	"slices"
 	"strings"
+	"unicode"
 
 	"rodsheet/geom"
 	"rodsheet/template/job"
@@ -11,9 +14,8 @@ import (
 
 // A topic is a part of the form: the measures that are taken together.
 type topic struct {
-	Name  job.Topic
-	Parts []part
-	Wrong int // problems in it
+	Name   job.Topic
+	Pieces []piece
 }
 
 // A partKind is how a part of the form is shown.
@@ -21,6 +23,7 @@ type partKind string
 
 const (
 	measure partKind = "measure" // a value to type or choose
+	units   partKind = "units"   // that of the units, which change every other
 	group   partKind = "group"   // parts under a heading
 	list    partKind = "list"    // entries, which can be added to
 	entry   partKind = "entry"   // one of them
@@ -31,31 +34,39 @@ const (
 type part struct {
 	Kind  partKind
 	Key   string // path in the job file
-	ID    string // in the page
 	Label string
+	Note  string // beside the label of a group: what holds while it is left out
+	How   string
 	Parts []part
 	Wrong []string // problems of this very place
 
 	// Of a measure.
-	Field    job.Field
-	Op       string // the edit that a change asks for
-	Target   string // and its path
-	Value    string
-	Was      string // what the edit is held against
-	Choices  []option
-	Words    []string // offered, where others may be typed too
-	Absent   string   // what holds while it is left out
-	Hint     string   // shown in the empty field
-	Long     bool     // typed in a box of several lines
-	Fixed    string   // why it is shown and not edited
-	Needed   bool     // required, and empty
-	Suffix   string
-	Removes  bool // a group or entry that can be taken out
+	Op      string // the edit that a change asks for
+	Target  string // and its path
+	Value   string
+	Was     string // what the edit is held against
+	Choices []option
+	Words   []string // offered, where others may be typed too
+	Hint    string   // shown in the empty field
+	Long    bool     // typed in a box of several lines
+	Fixed   string   // why it is shown and not edited
+	Needed  bool     // required, and empty
+	Unit    string
+	Picture string // what to measure
+
+	// Of groups, lists and entries.
+	Folds    bool // it can be folded away
+	Open     bool // until the person folds it
+	Removes  bool // it can be taken out
 	New      string
+	NewName  string
 	First    bool
 	Last     bool
 	Position int
 }
+
+// ID is the part's in the page: its key without spaces, which part the IDs of an attribute.
+func (p part) ID() string { return "f-" + url.PathEscape(p.Key) }
 
 // An option is a word to choose and what it is called.
 type option struct{ Value, Label string }
@@ -67,7 +78,6 @@ type formBuilder struct {
 	problems map[string][]string
 	below    map[string][]job.Field // fields by the pattern of the group they stand in, "" for the file
 	topics   map[string][]job.Topic // topics of a field and of all below it
-	made     int                    // measures so far
 }
 
 // Measures are the topics of the form, in the order in which a person measures. There are none while the text is
@@ -96,40 +106,31 @@ func (s *state) Measures() []topic {
 	}
 	var out []topic
 	for _, name := range job.Topics() {
-		t := topic{Name: name, Parts: b.parts("", nil, name)}
-		for _, p := range t.Parts {
-			t.Wrong += p.wrong()
-		}
-		out = append(out, t)
+		out = append(out, topic{Name: name, Pieces: pieces(string(name), b.parts("", nil, name))})
 	}
 	return out
-}
-
-// wrong is how many problems there are in the part and below.
-func (p part) wrong() int {
-	n := len(p.Wrong)
-	for _, q := range p.Parts {
-		n += q.wrong()
-	}
-	return n
 }
 
 // parts are the fields of a group, as far as they belong to the topic.
 func (b *formBuilder) parts(pattern string, at job.Path, name job.Topic) []part {
 	var out []part
 	var skipped []string
+	asked := map[string]part{} // the choices that stand before the first field of their ways
 	if f, ok := b.fieldOf(pattern); ok && f.Topic == name {
 		for _, one := range f.OneOf {
 			way := b.wayOf(one, at)
-			out = append(out, b.waysPart(one, way, at))
 			for i, other := range one.Ways {
 				if i != way {
 					skipped = append(skipped, slices.Concat(other.Needs, other.Takes)...)
 				}
 			}
+			asked[one.Ways[0].Needs[0]] = b.waysPart(one, way, at)
 		}
 	}
 	for _, f := range b.below[pattern] {
+		if choice, ok := asked[f.Name()]; ok {
+			out = append(out, choice)
+		}
 		if f.Path == "rodsheet" || slices.Contains(skipped, f.Name()) || !slices.Contains(b.topics[f.Path], name) {
 			continue
 		}
@@ -174,17 +175,29 @@ func (b *formBuilder) wayOf(one job.OneOf, at job.Path) int {
 }
 
 func (b *formBuilder) waysPart(one job.OneOf, way int, at job.Path) part {
-	p := part{Kind: ways, ID: b.id(), Key: at.String() + " by", Target: at.String(), Op: "choose", Label: "given by", Value: one.Ways[way].Needs[0]}
+	p := part{Kind: ways, Key: at.String() + " by", Target: at.String(), Op: "choose", Label: wayLabels[one.Ways[0].Needs[0]], Value: one.Ways[way].Needs[0], How: one.Why}
+	p.Was = p.Value
 	for _, w := range one.Ways {
 		p.Key += " " + w.Needs[0]
-		p.Choices = append(p.Choices, option{w.Needs[0], strings.Join(w.Needs, " and ")})
+		p.Choices = append(p.Choices, option{w.Needs[0], wayWords[w.Needs[0]]})
 	}
 	return p
 }
 
 // group is a group under its heading; one that stands for a name has the names to choose from before it.
 func (b *formBuilder) group(f job.Field, at job.Path, name job.Topic) []part {
-	g := part{Kind: group, Key: at.String(), Label: f.Name(), Field: f, Wrong: b.problems[at.String()], Removes: !f.Required && b.text.Has(at)}
+	has := b.text.Has(at)
+	g := part{
+		Kind: group, Key: at.String(), Label: labelOf(f), How: f.How, Wrong: b.problems[at.String()], Removes: !f.Required && has,
+		Folds: !f.Required, Open: has, Picture: pictureAt(f.Path),
+	}
+	switch {
+	case has:
+	case f.Without != "":
+		g.Note = f.Without
+	default:
+		g.Note = "as usual"
+	}
 	if f.Of != "" {
 		choice := b.measure(f, at)
 		choice.Value, _ = b.text.Value(at)
@@ -205,12 +218,12 @@ func (b *formBuilder) group(f job.Field, at job.Path, name job.Topic) []part {
 		if !own {
 			return []part{choice}
 		}
-		g.Parts = b.parts(f.Path, at, name)
+		g.Parts, g.Label, g.Folds, g.Removes = b.parts(f.Path, at, name), "heights of its own", false, false
 		return []part{choice, g}
 	}
 	if f.Short != "" && b.text.Has(at) && len(b.text.Entries(at)) == 0 {
 		short := b.measure(f, at) // a single value stands for the group
-		short.Label = f.Name() + " " + f.Short
+		short.Label = labelOf(f)
 		return []part{short}
 	}
 	g.Parts = b.parts(f.Path, at, name)
@@ -222,7 +235,7 @@ func (b *formBuilder) group(f job.Field, at job.Path, name job.Topic) []part {
 
 // list is a list with its entries.
 func (b *formBuilder) list(f job.Field, at job.Path, name job.Topic) part {
-	l := part{Kind: list, Key: at.String(), Label: f.Name(), Field: f, Wrong: b.problems[at.String()]}
+	l := part{Kind: list, Key: at.String(), Label: labelOf(f), How: f.How, NewName: entryNames[f.Name()], Wrong: b.problems[at.String()]}
 	own := f.Topic == name
 	entries := b.text.Entries(at)
 	pattern := f.Path + "[]"
@@ -231,21 +244,22 @@ func (b *formBuilder) list(f job.Field, at job.Path, name job.Topic) part {
 	}
 	for i, e := range entries {
 		one := part{
-			Kind: entry, Key: e.String(), Label: b.called(f, e, i), Wrong: b.problems[e.String()], Removes: own, Position: i,
+			Kind: entry, Key: e.String(), Label: b.called(f, e, i), Wrong: b.problems[e.String()], Removes: own, Position: i, Folds: true, Picture: pictureAt(pattern),
 			First: !own || f.Kind == job.KindNamed || i == 0, Last: !own || f.Kind == job.KindNamed || i == len(entries)-1,
 		}
 		if f.Kind == job.KindNamed && own {
 			word := e[len(e)-1].Key
 			one.Parts = append(one.Parts, part{
-				Kind: measure, ID: b.id(), Key: e.String() + " name", Label: "name", Op: "rename", Target: e.String(), Value: word, Was: word,
-				Field: job.Field{How: "what runs choose it by"},
+				Kind: measure, Key: e.String() + " name", Label: "name", Op: "rename", Target: e.String(), Value: word, Was: word,
+				How: "what runs choose it by",
 			})
 		}
 		one.Parts = append(one.Parts, b.parts(pattern, e, name)...)
+		one.Open = len(entries) <= manyEntries || wrong([]part{one}) > 0
 		l.Parts = append(l.Parts, one)
 	}
 	switch {
-	case !own:
+	case !own, f.Path == "accept": // findings are accepted where they are told
 	case f.Kind == job.KindNamed:
 		for n := len(entries) + 1; l.New == "" || b.text.Has(at.Key(fmt.Sprint("band ", n-1))); n++ {
 			l.New = at.Key(fmt.Sprint("band ", n)).String()
@@ -271,79 +285,84 @@ func (b *formBuilder) called(f job.Field, e job.Path, i int) string {
 
 // measure is one value.
 func (b *formBuilder) measure(f job.Field, at job.Path) part {
-	p := part{Kind: measure, ID: b.id(), Key: at.String(), Target: at.String(), Op: "set", Label: f.Name(), Field: f, Wrong: b.problems[at.String()]}
+	p := part{
+		Kind: measure, Key: at.String(), Target: at.String(), Op: "set", Label: labelOf(f), How: sentence(f.How), Wrong: b.problems[at.String()],
+		Fixed: b.text.Fixed(at), Hint: f.Default.Of(b.units),
+	}
 	p.Value, _ = b.text.Value(at)
 	p.Was = p.Value
-	p.Fixed = b.text.Fixed(at)
-	p.Hint = f.Default.Of(b.units)
-	if p.Hint == "" && !f.Required {
-		p.Absent = f.Without
-	}
 	p.Needed = f.Required && p.Value == ""
 	switch f.Kind {
-	case job.KindChoice:
-		p.Choices = b.choices(p, f.Words)
-	case job.KindTruth:
-		p.Choices = b.choices(p, []string{"true", "false"})
-		for i := range p.Choices {
-			p.Choices[i].Label = strings.NewReplacer("true", "yes", "false", "no").Replace(p.Choices[i].Label)
-		}
+	case job.KindChoice, job.KindTruth:
+		p.Choices = b.choices(f, p)
 	case job.KindPoints, job.KindReadings:
 		p.Long = true
 	default:
 		p.Words = f.Words
 	}
-	switch f.Kind.Unit() {
-	case "in or mm":
-		p.Suffix = "mm"
-		if b.units == geom.Imperial {
-			p.Suffix = "in"
+	if len(p.Choices) == 0 && !f.Required {
+		switch {
+		case p.Hint != "":
+			p.How += " Left out: " + p.Hint + "."
+		case f.Without != "":
+			p.How += " Left out: " + f.Without + "."
 		}
-	default:
-		p.Suffix = f.Kind.Unit()
+	}
+	switch unit := f.Kind.Unit(); {
+	case unit == job.KindLength.Unit():
+		if p.Unit = "mm"; b.units == geom.Imperial {
+			p.Unit = "in"
+		}
+		if shown := cmp.Or(p.Value, p.Hint); strings.ContainsFunc(shown, unicode.IsLetter) {
+			p.Unit = "" // it has its own, or is a word
+		}
+	case unit != "":
+		p.How += " In " + unit + "."
 	}
 	switch {
 	case f.Path == "units":
-		p.Kind = "units"
-	case f.Name() == "name" && len(at) > 2 && p.Value != "" && (f.Path == "walls[].name" || f.Path == "walls[].runs[].name"):
+		p.Kind = units
+	case p.Value != "" && (f.Path == "walls[].name" || f.Path == "walls[].runs[].name"):
 		p.Op, p.Target = "rename", at.Parent().String()
 	}
 	return p
 }
 
-func (b *formBuilder) id() string {
-	b.made++
-	return fmt.Sprint("m", b.made)
-}
-
 // choices are the words of a choice, with what holds without one first; a word that is none of them stays to be seen.
-func (b *formBuilder) choices(p part, words []string) []option {
+func (b *formBuilder) choices(f job.Field, p part) []option {
+	words := f.Words
+	if f.Kind == job.KindTruth {
+		words = []string{"true", "false"}
+	}
 	var out []option
-	if !p.Field.Required || p.Value == "" {
-		label := ""
-		if p.Hint != "" {
-			label = p.Hint + " (left out)"
-		} else if p.Absent != "" {
-			label = "left out: " + p.Absent
-		}
-		out = append(out, option{"", label})
+	switch {
+	case f.Required && p.Value != "":
+	case f.Required:
+		out = append(out, option{"", "choose one"})
+	case p.Hint != "":
+		out = append(out, option{"", choiceLabel(f, p.Hint) + " (usual)"})
+	default:
+		out = append(out, option{"", "not said: " + f.Without})
 	}
 	if p.Value != "" && !slices.Contains(words, p.Value) {
 		out = append(out, option{p.Value, p.Value})
 	}
 	for _, w := range words {
-		out = append(out, option{w, w})
+		out = append(out, option{w, choiceLabel(f, w)})
 	}
 	return out
 }
 
+// manyEntries is the number of entries beyond which they begin folded.
+const manyEntries = 3
+
 // A move is where an entry goes.
 type move struct {
-	Key, Word string
-	To        int
+	Key, Label, Word string
+	To               int
 }
 
 // moved is an entry's move by one place up or down its list.
 func moved(p part, by int) move {
-	return move{Key: p.Key, To: p.Position + by, Word: map[int]string{-1: "up", 1: "down"}[by]}
+	return move{Key: p.Key, Label: p.Label, To: p.Position + by, Word: map[int]string{-1: "up", 1: "down"}[by]}
 }

@@ -25,7 +25,7 @@ var pages embed.FS
 var static embed.FS
 
 var templates = template.Must(template.New("").Funcs(template.FuncMap{
-	"tally": tables.Tally, "papers": paper.Names, "about": about, "moved": moved, "kinds": sheetKinds,
+	"tally": tables.Tally, "papers": paper.Names, "about": about, "moved": moved, "small": smallPicture, "kinds": sheetKinds,
 }).ParseFS(pages, "*.html"))
 
 // fragments are the parts of the page that are replaced by their id, each a template of that name. What a fragment shows
@@ -40,6 +40,7 @@ type state struct {
 	Folder    string
 	Condition condition
 	Source    string         // the text
+	Lines     []lines        // of the text, by whether they are saved
 	Text      *job.Text      // the same as fields and values; nil while it is unreadable
 	Work      *work.Work     // of the last sound text; nil when there was none
 	Since     string         // what was changed since Work; "" while Work is of this text
@@ -57,6 +58,7 @@ type state struct {
 
 	begun int
 	html  map[string]fragment
+	form  *form
 }
 
 // A fragment is the HTML of a part of the page, and the version since which it is that.
@@ -77,12 +79,21 @@ func (s *Server) publish() *state {
 		Unsaved: d.unsaved(), Undo: next(d.undo), Redo: next(d.redo), Clash: d.clash, Lost: d.lost, Undrawn: d.undrawn,
 		Offered: append([]Draft(nil), d.offered...), begun: d.begun, html: map[string]fragment{}, Source: string(d.text), Text: d.fields,
 		Reprint: reprint(d.printed, d.work), Printers: s.printers,
+		Lines: changedLines(string(d.saved), string(d.text)),
 	}
 	if d.work != nil {
 		now.Findings = rule.Grouped(d.work.Findings)
 	}
+	var before *form
+	if last != nil {
+		before = last.form
+	}
+	now.form = newForm(now, before)
 	for _, id := range fragments {
-		f := fragment{now.render(id), now.Version}
+		if id == "measures" {
+			continue // has pieces
+		}
+		f := fragment{render(id, now), now.Version}
 		if last != nil && last.html[id].html == f.html {
 			f.version = last.html[id].version
 		}
@@ -97,17 +108,22 @@ func (s *state) Stops() []rule.Finding {
 	return slices.DeleteFunc(slices.Clone(s.Findings), func(f rule.Finding) bool { return !f.Open() })
 }
 
-// render makes the HTML of a fragment.
-func (s *state) render(id string) string {
+// render makes the HTML of a fragment or a piece.
+func render(id string, of any) string {
 	var b strings.Builder
-	if err := templates.ExecuteTemplate(&b, id, s); err != nil {
+	if err := templates.ExecuteTemplate(&b, id, of); err != nil {
 		panic(err) // the templates are part of the program, and the tests run them all
 	}
 	return b.String()
 }
 
 // Fragment is the HTML of a fragment, for the whole page.
-func (s *state) Fragment(id string) template.HTML { return template.HTML(s.html[id].html) }
+func (s *state) Fragment(id string) template.HTML {
+	if id == "measures" {
+		return template.HTML(render(id, s.form.topics))
+	}
+	return template.HTML(s.html[id].html)
+}
 
 // answer tells a window at version v what is new.
 func (s *state) answer(v int) answer {
@@ -121,6 +137,17 @@ func (s *state) answer(v int) answer {
 	for id, f := range s.html {
 		if f.version > v {
 			a.Fragments[id] = f.html
+		}
+	}
+	if s.form.since > v {
+		a.Fragments["measures"] = string(s.Fragment("measures"))
+		return a
+	}
+	for _, t := range s.form.topics {
+		for _, p := range t.Pieces {
+			if p.since > v {
+				a.Fragments[p.ID] = p.html
+			}
 		}
 	}
 	return a

@@ -13,16 +13,16 @@ function show(answer) {
   version = answer.v || version;
   for (const [id, html] of Object.entries(answer.fragments || {})) {
     const old = document.getElementById(id);
+    if (!old) continue;
     const active = old.contains(document.activeElement) ? document.activeElement : null;
     const key = active && active.dataset.key;
     const from = active && active.selectionStart, to = active && active.selectionEnd;
-    const opened = [...old.querySelectorAll("details[open][data-key], details[open] > summary[data-key]")].map(e => e.dataset.key);
-    for (const e of old.querySelectorAll("[data-op]")) if (e.value !== e.dataset.was) typed.set(e.dataset.key, { refused: "", ...typed.get(e.dataset.key), value: e.value });
+    const opened = new Map();
+    for (const e of old.querySelectorAll("details")) opened.set(foldOf(e), e.open);
+    for (const e of old.querySelectorAll("[data-op]")) if (e.value !== e.dataset.was) keep(e, "");
     old.outerHTML = html;
     const now = document.getElementById(id);
-    for (const e of now.querySelectorAll("details[data-key], summary[data-key]")) {
-      if (opened.includes(e.dataset.key)) e.closest("details").open = true;
-    }
+    for (const e of now.querySelectorAll("details")) e.open = opened.get(foldOf(e)) ?? e.open;
     for (const e of now.querySelectorAll("[data-op]")) restore(e);
     const again = key && now.querySelector(`[data-key="${CSS.escape(key)}"]`);
     if (!again) continue;
@@ -32,12 +32,18 @@ function show(answer) {
   if (answer.fragments && stage) afterShow();
 }
 
-// typed holds what stands in fields and isn't taken, by key, with the reason where it was refused.
+const foldOf = e => e.dataset.key || e.firstElementChild.dataset.key, fieldOf = key => document.querySelector(`#measures [data-key="${CSS.escape(key)}"]`);
+
+// typed holds what stands in fields and isn't taken, by key, with the reason where it was refused, and where the field is: a
+// key means another wall once one before it is gone.
 const typed = new Map();
+const whereIs = (e, up = e.parentElement.closest(".entry")) => up ? whereIs(up) + up.querySelector("h4").textContent : "";
+const keep = (e, refused) => typed.set(e.dataset.key, { refused: (typed.get(e.dataset.key) || {}).refused || "", ...(refused && { refused }), value: e.value, at: whereIs(e) });
 
 function restore(field) {
   const was = typed.get(field.dataset.key);
   if (!was) return;
+  if (was.at !== whereIs(field)) { lose(field.dataset.key, "Its place is gone."); return; }
   field.value = was.value;
   for (const old of field.parentElement.querySelectorAll(".refused")) old.remove();
   if (!was.refused) return;
@@ -47,24 +53,36 @@ function restore(field) {
   field.parentElement.append(why);
 }
 
+function lose(key, why) {
+  words(`“${typed.get(key).value}” was not taken. ${why}`);
+  typed.delete(key);
+}
+
 async function ask(path, options) {
   try {
     return await fetch(path, options);
   } catch (error) {
-    if (error.name !== "AbortError") words("rodsheet has stopped; start it again. What you typed stays on this page.");
+    if (error.name !== "AbortError") words("rodsheet has stopped; start it again, and open the address it prints. What you typed stays on this page.");
     return null;
   }
 }
 
+// send asks for something with a JSON body; null while nobody answers.
+async function send(path, fields) {
+  const response = await ask(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(fields) });
+  return response && response.json().catch(() => ({ error: "rodsheet was started anew: open the address it printed." }));
+}
+
 async function post(path, fields) {
-  const mine = ++asked;
-  const response = await ask(path, {
-    method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(fields),
-  });
-  if (!response) return null;
-  const answer = await response.json();
-  if (mine === asked || answer.error) words(answer.error || answer.words);
+  const mine = ++asked, answer = await send(path, fields);
+  if (answer && (mine === asked || answer.error)) words(answer.error || answer.words);
   return answer;
+}
+
+async function change(path, fields) {
+  const answer = await post(path, fields);
+  if (answer) show(answer);
+  return answer && !answer.error;
 }
 
 // take asks for the edit of a field that was left with something new in it.
@@ -73,13 +91,11 @@ async function take(field) {
   if (value === was) { typed.delete(key); return; }
   const answer = await post("/edit", op === "set" ? { v: version, op, path, was, value }
     : op === "choose" ? { v: version, op, path, field: value } : { v: version, op, path, value });
-  if (!answer) return;
-  const theirs = answer.conflict && ` You typed ${answer.conflict.yours}, it is now ${answer.conflict.theirs || "empty"}.`;
-  if (answer.error) typed.set(key, { value, refused: answer.error + (theirs || "") });
-  else if ((typed.get(key) || {}).value === value || !typed.has(key)) { typed.delete(key); field.dataset.was = value; }
-  show(answer);
-  const now = document.querySelector(`#measures [data-key="${CSS.escape(key)}"]`);
-  if (answer.error && now) restore(now);
+  if (!answer || answer.error) keep(field, answer ? answer.error : "This is not taken yet.");
+  else if ((typed.get(key) || { value }).value === value) { typed.delete(key); field.dataset.was = value; }
+  if (answer) show(answer);
+  if (!typed.has(key)) return;
+  if (fieldOf(key)) restore(fieldOf(key)); else lose(key, answer.error);
 }
 
 // preview shows what a value would make of the wall while it is typed.
@@ -88,10 +104,8 @@ function preview(field) {
   clearTimeout(waiting);
   waiting = setTimeout(async () => {
     const mine = ++asked, { path, was } = field.dataset;
-    const response = await ask("/preview", {
-      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ v: version, op: "set", path, was, value: field.value }),
-    });
-    if (response && response.ok && mine === asked) show(await response.json());
+    const answer = await send("/preview", { v: version, op: "set", path, was, value: field.value });
+    if (answer && !answer.error && mine === asked) show(answer);
   }, 120);
 }
 
@@ -108,7 +122,8 @@ document.addEventListener("submit", event => {
   const form = event.target;
   if (!form.dataset.post) return;
   event.preventDefault();
-  post((event.submitter && event.submitter.getAttribute("formaction")) || form.dataset.post, fieldsOf(form)).then(answer => answer && show(answer));
+  change((event.submitter && event.submitter.getAttribute("formaction")) || form.dataset.post, fieldsOf(form))
+    .then(done => done && form.dataset.then && goTo(form.dataset.then));
 });
 
 document.addEventListener("change", event => {
@@ -120,29 +135,31 @@ document.addEventListener("input", event => { if (event.target.dataset.op === "s
 document.addEventListener("keydown", event => {
   const e = event.target, key = event.key.toLowerCase(), command = event.ctrlKey || event.metaKey;
   if (key === "enter" && e.dataset.op && !e.matches("textarea")) {
-    const all = [...document.querySelectorAll("#measures [data-op]")].filter(f => f.getClientRects().length);
     event.preventDefault();
+    const topic = e.closest(".topic"), seen = within => [...within.querySelectorAll("[data-op]")].filter(f => f.getClientRects().length);
+    if (seen(topic).at(-1) === e && topic.nextElementSibling) topic.nextElementSibling.open = true;
+    const all = seen(document.getElementById("measures"));
     (all[all.indexOf(e) + 1] || e).focus();
   } else if (command && key === "s") {
     event.preventDefault();
-    if (e.dataset.op) take(e).then(() => post("/save", { v: version })).then(answer => answer && show(answer));
-    else post("/save", { v: version }).then(answer => answer && show(answer));
+    Promise.resolve(e.dataset.op && take(e)).then(() => change("/save", { v: version }));
   } else if (command && (key === "z" || key === "y") && !e.matches("textarea[name=text]") && !(e.dataset.op && e.value !== e.dataset.was)) {
     event.preventDefault();
-    post(key === "y" || event.shiftKey ? "/redo" : "/undo", { v: version }).then(answer => answer && show(answer));
+    change(key === "y" || event.shiftKey ? "/redo" : "/undo", { v: version });
   }
 });
 
-document.addEventListener("change", async event => {
-  const path = event.target.dataset.drop;
-  if (!path || !event.target.files.length) return;
-  const file = event.target.files[0];
-  const response = await ask(`${path}?name=${encodeURIComponent(file.name)}`, { method: "POST", body: file });
-  if (!response) return;
-  const answer = await response.json();
+// drop takes a copy of a file from elsewhere.
+async function drop([file]) {
+  const response = file && await ask(`/drop?name=${encodeURIComponent(file.name)}`, { method: "POST", body: file });
+  const answer = response ? await response.json() : {};
   words(answer.error);
   show(answer);
-});
+}
+
+document.addEventListener("change", event => { if ("drop" in event.target.dataset) drop(event.target.files); });
+document.addEventListener("dragover", event => event.preventDefault());
+document.addEventListener("drop", event => { event.preventDefault(); drop(event.dataTransfer.files); });
 
 async function look() {
   if (document.hidden || !document.body.dataset.version) return;
