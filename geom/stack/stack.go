@@ -5,7 +5,7 @@
 // with its fewest pieces; then the two lists are run against each other, one upwards and one downwards. That is exact
 // for any thicknesses, and its price is the length of the lists. Kinds that share a coarse measure (inches in
 // sixty-fourths, millimetres in tenths) have few different sums however many pieces they take, so the split is the
-// one that sumsAtMosts the shortest lists: for inches and millimetres mixed, whose common measure is a few nanometres,
+// one with the shortest lists: for inches and millimetres mixed, whose common measure is a few nanometres,
 // it keeps the two apart. With k kinds of no common measure, a list holds about H^m / (m!·t₁·…·tₘ) sums, m = k/2.
 package stack
 

@@ -1,8 +1,9 @@
-// Package drawing is a picture at actual size: shapes, pens and text in real lengths.
+// Package drawing has what is drawn before it lies on any page: shapes, pens and text in real lengths.
 //
-// A drawing is plain data, recorded once and replayed into any writer. Its axes are x right, y up; what it shows (a
+// A [Drawing] is plain data, recorded once and replayed into any writer. Its axes are x right, y up; what it shows (a
 // board's back, a wall) is the business of whoever makes it. A [Sheet] is drawings under one title and how they go on
-// paper. The package knows nothing of panels, nor of the sizes of pages.
+// paper; a [Picture] keeps the things in it apart, for a screen. The package knows nothing of panels, nor of the sizes
+// of pages.
 //
 // The set of marks is sealed: [Line], [Path], [Circle], [Arc], [Text] and [Ref] are all there are, so a writer's type
 // switch is complete.

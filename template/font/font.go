@@ -1,4 +1,4 @@
-// Package font is the font that every writer uses: its files, how wide a text runs in it, and where its lines break.
+// Package font has the font that every writer uses: its files, how wide a text runs in it, and where its lines break.
 //
 // Heights are heights of capitals, of the series of ISO 3098, which begins at 1.8 mm. That nothing is smaller than 2.5 mm is our
 // own choice: paper on a wall is read from farther than a drawing.

@@ -1,8 +1,10 @@
-// Package job is what the person wrote: one wall job as plain values, every default filled in, every value with its
-// place in the file.
+// Package job reads and edits job files. A [Job] is what the person wrote: one wall job as plain values, every default
+// filled in, every value with its place in the file.
 //
-// It reads the YAML of a job file strictly and reports all of a file's problems in one go. It knows nothing of where
-// clips go or of paper; what follows from a job is worked out by package plan.
+// [Read] takes the YAML of a file strictly and reports all of its problems in one go. A [Text] is the same file byte by
+// byte; its methods make of it another in which just one thing differs. One table, [Fields], describes every field for
+// both, and for the starter job, the JSON Schema and the documentation. The package knows nothing of where clips go;
+// what follows from a job is worked out by package plan.
 package job
 
 import (

@@ -1,5 +1,5 @@
-// Package plan works out what follows from a job: panels, boards, clip places, heights, shims, screws, weights, stock.
-// Every place is exact and on the wall; nothing here knows of paper or pens.
+// Package plan works out what follows from a job: panels, boards, clip places, the order of hanging, heights, shims,
+// screws, weights, stock. Every place is exact and on the wall; nothing here knows of paper or pens.
 //
 // What each measure means is laid down once: finished sizes are outsides of the cover; a board is its finished panel
 // less cover and pressed batting on every edge; clip places are middles of bases. Wall coordinates are seen by a person

@@ -1,8 +1,8 @@
 // Package report writes a job, its plan and its findings for other programs to read: as JSON, and lists as CSV too.
 //
-// The keys are those that the job file's documentation promises, in a fixed order. Lengths are numbers in millimetres
-// with up to six decimals, written straight from whole nanometres, so that they are exact; their keys end in _mm.
-// Weights are in kilograms, their keys end in _kg.
+// The keys come in a fixed order, and [Schema] describes them; none is renamed or taken away. Lengths are numbers in
+// millimetres with up to six decimals, written straight from whole nanometres, so that they are exact; their keys end
+// in _mm. Weights are in kilograms, their keys end in _kg.
 package report
 
 import (

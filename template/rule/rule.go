@@ -1,5 +1,5 @@
-// Package rule holds what to know before drilling: one small rule for each fact of the trade, with its source. A rule
-// looks at a job and its plan and answers findings; it changes neither.
+// Package rule holds what to know before drilling: one small rule for each fact of the trade, with its level, its source
+// and its words. A rule speaks for what a step of the plan has found, or looks at the plan itself; it changes nothing.
 package rule
 
 import (

@@ -2,7 +2,8 @@
 // and the pages of words and tables that go with them. It knows the largest field a page offers, and nothing else of
 // paper.
 //
-// Each kind of sheet is one file. [Of] makes all that a plan needs, in the order of the set.
+// Each kind of sheet is one file. [Of] makes all that a plan needs, in the order of the set. [Pictures] and
+// [BoardPicture] are the same walls and boards for a screen.
 package sheet
 
 import (

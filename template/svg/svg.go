@@ -1,6 +1,6 @@
-// Package svg writes a page as an SVG file at actual size. It alone knows svgo.
+// Package svg writes pages as SVG files at actual size, and pictures as SVG for a page on a screen. It alone knows svgo.
 //
-// What the file promises: width and height in millimetres and one user unit to the millimetre, so that every
+// What a file promises: width and height in millimetres and one user unit to the millimetre, so that every
 // coordinate can be read off as it stands, from the upper left corner, y down; only turned letters carry a transform, a
 // rotation about their own point. Letters stay text. Everything stands in one of the groups "note", "mark", "cut" and
 // "drill", so that a laser or a router can be told which to follow.

@@ -1,7 +1,7 @@
 // Package layout works out what hangs where: walls with their wood and keep-outs, runs, panels, boards, corners and the
 // heights of bands. [Make] divides every run of a job into panels; [Layout.GroupBoards] finds those with equal boards,
-// [Layout.Join] holds runs of neighbouring walls against each other. Cost: linear in panels, but for the pieces of an area, which are held
-// against each opening in it.
+// [Layout.Join] holds runs of neighbouring walls against each other. Cost: linear in panels, but for the pieces of an
+// area, which are held against each opening in it, and the runs of a wall, which are held against each other.
 package layout
 
 import (
