@@ -69,6 +69,7 @@ func TestEveryFieldReachesItsValue(t *testing.T) {
 	}, j.Fixing)
 	assert.Equal(t, 83*in/2, j.Line)
 	assert.Equal(t, Shims{Stock: 3 * in / 16, Size: sq(5*in/2, 2*in)}, j.Shims)
+	assert.Equal(t, sq(24*in, 48*in), j.Hardboard)
 	assert.Equal(t, Blocks{
 		Stock: []geom.Length{3 * in / 2, 3 * in / 4, in / 8}, Within: in / 32, Foot: 3 * in, For: ForBoth, Count: 3,
 	}, j.Blocks)

@@ -16,24 +16,25 @@ import (
 // A Job is one job file. Lengths are exact; optional values that were left out hold their default, or the zero value
 // where the comment says so.
 type Job struct {
-	Name   string
-	Units  geom.System // bare numbers, and what people read on the sheets
-	Paper  Paper
-	Board  Board
-	Foam   Foam
-	Batt   Batting
-	Cover  Cover
-	Wrap   Wrap
-	Staple Staple
-	Clip   Clip
-	Clips  Clips
-	Screws Screws
-	Fixing Fixings
-	Shims  Shims
-	Blocks Blocks
-	Line   geom.Length // `level line`: the marked line above zero; 0 when none is marked
-	Bands  []Band      // in the order of the file
-	Walls  []Wall      // in order round the room, left to right; at least one
+	Name      string
+	Units     geom.System // bare numbers, and what people read on the sheets
+	Paper     Paper
+	Board     Board
+	Foam      Foam
+	Batt      Batting
+	Cover     Cover
+	Wrap      Wrap
+	Staple    Staple
+	Clip      Clip
+	Clips     Clips
+	Screws    Screws
+	Fixing    Fixings
+	Shims     Shims
+	Hardboard geom.Size // sheet that pads are cut from; zero when not given
+	Blocks    Blocks
+	Line      geom.Length // `level line`: the marked line above zero; 0 when none is marked
+	Bands     []Band      // in the order of the file
+	Walls     []Wall      // in order round the room, left to right; at least one
 
 	Framing  Framing
 	Accuracy Accuracy

@@ -34,6 +34,13 @@ type sheetCut struct {
 	Waste    *number `json:"waste" doc:"share of the sheets that does not become parts"`
 	TooLarge int     `json:"too_large"`
 	Parts    []part  `json:"parts"`
+	Joined   []joint `json:"joined" doc:"parts larger than a sheet, which are joined of pieces that stand among the parts"`
+}
+
+type joint struct {
+	Part    string   `json:"part"`
+	Columns []length `json:"columns_mm" doc:"widths of the pieces from the left, seen from the face"`
+	Rows    []length `json:"rows_mm" doc:"heights of the pieces from below"`
 }
 
 // rollCut is what comes off a roll; its lengths are null without a width.
@@ -50,6 +57,9 @@ type padCut struct {
 	Count int  `json:"count" doc:"with spares"`
 	Size  pair `json:"size_mm"`
 	Piece pair `json:"piece_mm" doc:"that they are cut out of"`
+
+	Sheet  *pair `json:"sheet_mm" doc:"hardboard.sheet; null when not given"`
+	Sheets *int  `json:"sheets" doc:"null when no sheet is given, or a pad is too large for it"`
 }
 
 func cuttingOf(p *plan.Plan) cuttingLists {
@@ -59,7 +69,10 @@ func cuttingOf(p *plan.Plan) cuttingLists {
 		Batting: rollCutOf(p, s.Batting), Cover: rollCutOf(p, s.Cover),
 	}
 	if s.Pads.Count > 0 {
-		out.Pads = &padCut{s.Pads.Count, sizeOf(s.Pads.Size), sizeOf(s.Pads.Piece)}
+		out.Pads = &padCut{Count: s.Pads.Count, Size: sizeOf(s.Pads.Size), Piece: sizeOf(s.Pads.Piece), Sheet: sized(p.Job.Hardboard.W > 0, p.Job.Hardboard)}
+		if s.Pads.Sheets > 0 {
+			out.Pads.Sheets = new(s.Pads.Sheets)
+		}
 	}
 	return out
 }
@@ -76,7 +89,10 @@ func sheetCutOf(p *plan.Plan, c stock.SheetCut) *sheetCut {
 	if len(c.Parts) == 0 {
 		return nil
 	}
-	out := &sheetCut{Stock: sized(c.Sheet.W > 0, c.Sheet), TooLarge: c.TooLarge, Parts: partsOf(p, c.Parts)}
+	out := &sheetCut{Stock: sized(c.Sheet.W > 0, c.Sheet), TooLarge: c.TooLarge, Parts: partsOf(p, c.Parts), Joined: []joint{}}
+	for _, j := range c.Joined {
+		out.Joined = append(out.Joined, joint{j.Part, lengthsOf(j.Columns), lengthsOf(j.Rows)})
+	}
 	if c.Planned {
 		out.Sheets, out.Bound, out.Waste = new(len(c.Layout.Used)), new(c.Layout.Bound), new(number(c.Layout.Waste.Share()))
 	}

@@ -3,6 +3,8 @@ package rule
 import (
 	"strings"
 
+	"rodsheet/geom"
+	"rodsheet/template/plan/finding"
 	"rodsheet/template/plan/layout"
 	"rodsheet/template/plan/stock"
 )
@@ -42,8 +44,12 @@ func cutting() []Rule {
 				return s.sprintf("%s, %s wide and %s high over all, covers less than %s.", s.panelFirst(), f.Panel.W, f.Panel.H, f.Area.In(s.units)), remedy
 			})},
 		large("board", "It can't be cut from that sheet, so the buying list is short of it.", "a larger sheet, or divide the panel in two"),
-		large("foam", "It can't be cut in one piece, so the buying list is short of it.",
-			"a larger sheet, or glue the foam together edge to edge: a joint under the batting does not show"),
+		{ID: "foam-too-large", Level: Note,
+			What:   "Each foam part fits its stock in one piece.",
+			Why:    "It is glued together from pieces; a joint right behind a back or a head may be felt.",
+			Source: practice + ": foam is glued edge to edge, with the joint off the middle; under batting it does not show",
+			say:    say(joinedFoam)},
+		large("pad", "The pads don't come out of that sheet; the buying list asks for a piece that they do come out of.", "a larger sheet, or two pieces side by side behind the half"),
 		large("batting", "It can't be cut in one piece from that roll.",
 			"a wider roll, or lay two pieces side by side: torn, not cut, the joint does not show"),
 		large("cover", "It can't be cut in one piece from that roll, and a seam in a cover shows.", "a wider roll, or a seam"),
@@ -86,5 +92,32 @@ func tooLarge(s *speech, f stock.TooLarge, help string) (text, remedy string) {
 	if f.FitsLying {
 		remedy = "It would fit lying down, where it need not stand upright. Else it takes " + help + "."
 	}
-	return s.sprintf("The %s of board %s, %s,%s is %s than %s.", f.Stock, f.Board, f.Part, lying, strings.Join(by, " and "), of), remedy
+	what := s.sprintf("The %s of board %s, %s", f.Stock, f.Board, f.Part)
+	if f.Board == "" {
+		what = s.sprintf("A %s, %s", f.Stock, f.Part)
+	}
+	return s.sprintf("%s,%s is %s than %s.", what, lying, strings.Join(by, " and "), of), remedy
+}
+
+// joinedFoam tells of what pieces foam is joined.
+func joinedFoam(s *speech, f stock.TooLarge) (text, remedy string) {
+	text, remedy = tooLarge(s, f, "a larger sheet, or glue the foam together edge to edge: a joint under the batting does not show")
+	n := len(f.Columns) * len(f.Rows)
+	if n == 0 {
+		return text, remedy
+	}
+	var of []string
+	if len(f.Columns) > 1 {
+		of = append(of, s.sprintf("%s wide from the left as you face it", s.lengths(f.Columns)))
+	}
+	if len(f.Rows) > 1 {
+		of = append(of, s.sprintf("%s high from below", s.lengths(f.Rows)))
+	}
+	return text + s.sprintf(" The plan joins it of %d pieces: %s.", n, strings.Join(of, "; ")),
+		"Glue them edge to edge on the board as they are named: the joints keep off the panel's middle."
+}
+
+// lengths are several lengths, one after the other.
+func (s *speech) lengths(list []geom.Length) string {
+	return strings.Join(finding.Repeated(list, func(l geom.Length) string { return l.In(s.units) }), " + ")
 }

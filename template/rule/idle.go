@@ -33,6 +33,7 @@ const (
 	idleScrew  idleField = "screws.wall.length"
 	idlePlug   idleField = "fixings.plug"
 	idleAnchor idleField = "fixings.anchor"
+	idleBoard  idleField = "hardboard.sheet"
 )
 
 // notActedOn tells what is not counted, and what would have it counted.
@@ -58,6 +59,8 @@ func notActedOn(s *speech, f NotActedOn) (text, remedy string) {
 		return "The plugs are not counted: no clip stands on masonry.", "Write build: masonry for the wall that they are for, or take them out."
 	case idleAnchor:
 		return "The anchors are not counted: no clip is held by the lining alone.", "Take them out."
+	case idleBoard:
+		return "The sheet of hardboard is not counted: no pads are cut.", "Take it out."
 	}
 	return "The grain of the boards is not counted: nothing is laid out on sheets without board.sheet.", "Give the size of the sheets."
 }
@@ -98,6 +101,9 @@ func idle(p *plan.Plan) finding.List {
 	}
 	if !p.Screws.Holds(layout.OnLining) {
 		whole(idleAnchor, "")
+	}
+	if p.Stock.Pads.Count == 0 {
+		whole(idleBoard, "")
 	}
 	if len(p.Blocks) == 0 {
 		whole(idleBlocks, "")

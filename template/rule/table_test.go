@@ -224,6 +224,7 @@ func TestWhatIsNotCountedIsNamed(t *testing.T) {
 		{"repeat of the cover's pattern", []string{"roll: 54", "repeat: 12"}},
 		{"screws that fit the plug, #8 × 2 1/2″", onBrick("size: 8}", "size: 8, length: 1 5/8}")},
 		{"The plugs are not counted", []string{"# job", "fixings: {plug: {hole: 1/4, length: 1 1/2}}"}},
+		{"The sheet of hardboard is not counted", []string{"# job", "hardboard: {sheet: 24 x 48}"}},
 		{"The anchors are not counted", []string{"# job", "fixings: {anchor: {hole: 1/4}}"}},
 		{"grain of the boards", []string{"{thickness: 1/2, sheet: 48 x 96", "{thickness: 1/2, grain: along"}},
 	} {

@@ -63,6 +63,8 @@ var variants = []struct {
 	{"stack-misses", "above; it should come within", []string{band, "{bottom: 24, top: 48, seat: 20}", "# job", "blocks: {stock: [3/4], count: 1}"}},
 	{"board-too-large", "is 3 13/16″ longer than the sheet of 48 × 20″. It takes a larger sheet", []string{"sheet: 48 x 96, density", "sheet: 48 x 20, density"}},
 	{"board-too-large", "11/16″ wider than the sheet of 24 × 48″. It would fit lying down", []string{"sheet: 48 x 96, density", "sheet: 24 x 48, grain: along, density"}},
+	{"foam-too-large", "Glue them edge to edge on the board", []string{"{thickness: 1, sheet: 48 x 96", "{thickness: 1, sheet: 12 x 20"}},
+	{"foam-too-large", "It takes a larger sheet, or glue", []string{"{thickness: 1, sheet: 48 x 96", "{thickness: 1, sheet: 1 x 1"}},
 	{"batting-too-large", "lay two pieces side by side", []string{"roll: 60", "roll: 12"}},
 	{"wrap-short", "does not even reach the back", []string{"# job", "wrap: {size: 1 1/4}"}},
 	{"wrap-under-clips", "folded tip of the cover reaches", []string{"# job", "wrap: {fold: parcel, size: 3 1/4}\nclips: {clear: 1 3/4}"}},

@@ -43,7 +43,7 @@ func (m *maker) cutAndBuy(high geom.Length) []typeset.Block {
 	blocks = append(blocks, m.rollCut("Batting", s.Batting, false, high)...)
 	if p := s.Pads; p.Count > 0 {
 		blocks = append(blocks, typeset.Heading{Text: "Pads"}, typeset.Para{Text: fmt.Sprintf(
-			"%d pads of %s out of a piece of %s: %d across, %d rows, a kerf of %s between them.", p.Count, m.sizeOf(p.Size), m.sizeOf(p.Piece), p.Across, p.Rows, m.read(m.plan.Job.Board.Kerf))})
+			"%d pads of %s out of a piece of %s%s: %d across, %d rows, a kerf of %s between them.", p.Count, m.sizeOf(p.Size), m.sizeOf(p.Piece), m.ofSheets(p), p.Across, p.Rows, m.read(m.plan.Job.Board.Kerf))})
 	}
 	return blocks
 }
@@ -82,6 +82,9 @@ func (m *maker) sheetCut(title string, c stock.SheetCut, high geom.Length) []typ
 		return nil
 	}
 	blocks := []typeset.Block{typeset.Heading{Text: title}}
+	for _, j := range c.Joined {
+		blocks = append(blocks, typeset.Para{Text: j.Words(m.read)})
+	}
 	if !c.Planned {
 		return append(blocks, typeset.Para{Text: "The job gives no stock size that fits, so this is a list only."}, m.partTable(c.Parts))
 	}
@@ -117,7 +120,18 @@ func (m *maker) sheetCut(title string, c stock.SheetCut, high geom.Length) []typ
 		blocks = append(blocks, typeset.Figure{Drawing: m.layoutFigure(name, u, whole, c.Laid, high)})
 		i = j
 	}
-	return together(blocks, 4)
+	return together(blocks, 4+len(c.Joined))
+}
+
+// ofSheets says which sheets the piece for the pads comes out of; "" where none is given.
+func (m *maker) ofSheets(p stock.PadCut) string {
+	switch p.Sheets {
+	case 0:
+		return ""
+	case 1:
+		return ", from one sheet of " + m.sizeOf(m.plan.Job.Hardboard)
+	}
+	return fmt.Sprintf(", from each of %d sheets of %s", p.Sheets, m.sizeOf(m.plan.Job.Hardboard))
 }
 
 // together keeps a heading with its words, its table and the first picture.

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -59,7 +60,7 @@ func TestEveryCutOfASheetHasItsNumberOnItAndEveryPartItsName(t *testing.T) {
 							require.NotContains(t, numbers, mark.String)
 							numbers[mark.String] = mark.At
 							require.Positive(t, n)
-						} else if mark.Bold && len(mark.String) == 1 {
+						} else if mark.Bold && slices.ContainsFunc(c.Laid, func(p stock.Part) bool { return p.Name == mark.String }) {
 							names++
 						}
 					}

@@ -25,7 +25,11 @@ func (t *tables) cut() {
 	t.cutRoll("BATTING", s.Batting)
 	t.cutRoll("COVER", s.Cover)
 	if c := s.Pads; c.Count > 0 {
-		t.head("PADS: %d of %s, %d rows of %d out of a piece of %s", c.Count, t.r.size(c.Size), c.Rows, c.Across, t.r.size(c.Piece))
+		from := ""
+		if c.Sheets > 0 {
+			from = fmt.Sprintf(", from %s of %s", Count(c.Sheets, "sheet"), t.r.size(t.p.Job.Hardboard))
+		}
+		t.head("PADS: %d of %s, %d rows of %d out of a piece of %s%s", c.Count, t.r.size(c.Size), c.Rows, c.Across, t.r.size(c.Piece), from)
 	}
 }
 
@@ -43,6 +47,9 @@ func (t *tables) cutSheets(head string, c stock.SheetCut) {
 	}
 	t.head("%s", head)
 	t.parts(c.Parts)
+	for _, j := range c.Joined {
+		t.words(j.Words(t.r.of))
+	}
 	if !c.Planned {
 		t.words("The job gives no stock size, so nothing is laid out.")
 		return

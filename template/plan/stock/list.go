@@ -59,7 +59,10 @@ func (p *planner) list() {
 	p.listClips()
 	p.listScrews()
 	p.listFixings()
-	if s.Pads.Count > 0 {
+	if s.Pads.Sheets > 0 {
+		p.buy(Item{What: fmt.Sprintf("hardboard %s, sheets of %s, for pads of %s", p.read(p.shims.Thickness), p.readSize(p.Job.Hardboard), p.readSize(s.Pads.Size)),
+			Amount: float64(s.Pads.Sheets), Unit: "sheets", For: fmt.Sprintf("%d pads, %d of them spare", s.Pads.Count, p.shims.Spares)})
+	} else if s.Pads.Count > 0 {
 		p.buy(Item{What: fmt.Sprintf("hardboard %s for pads of %s", p.read(p.shims.Thickness), p.readSize(s.Pads.Size)), Amount: 1, Unit: "piece of " + p.readSize(s.Pads.Piece),
 			For: fmt.Sprintf("%d pads, %d of them spare", s.Pads.Count, p.shims.Spares)})
 	}

@@ -40,7 +40,8 @@ type SheetCut struct {
 	Laid     []Part // the parts of the layout: its part i is Laid[i], copy k of it for panel Laid[i].Panels[k]
 	Planned  bool
 	Layout   cutting.Layout
-	TooLarge int // parts that are too large for the stock; they are not in the layout
+	TooLarge int    // parts that are too large for the stock; they are not in the layout
+	Joined   []Join // parts that are, and are joined of pieces: those are in Parts and Laid in their place
 }
 
 // A RollCut is a list of parts and how they come out of a roll. Without a width the parts are listed and not planned.
@@ -60,7 +61,8 @@ type PadCut struct {
 	Size         geom.Size
 	Count        int // with spares
 	Across, Rows int
-	Piece        geom.Size // with a kerf between the pads
+	Piece        geom.Size // with a kerf between the pads; out of each sheet where a sheet is given
+	Sheets       int       // of hardboard.sheet; 0 where none is given, or a pad is too large for it
 }
 
 // A planner is a layout on the way to its cuts and its buying list.
@@ -82,7 +84,7 @@ func Of(j *job.Job, l *layout.Layout, wrap *covering.Wrap, screws *fastening.Scr
 	over := p.parts(p.wrap.Size)
 	s.Boards = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Board.Sheet, Kerf: j.Board.Kerf}, j.Board.Grain, stockField{"board", "board.sheet"})
 	if j.Foam.Thickness > 0 {
-		s.Foam = p.cutSheets(SheetCut{Parts: bare, Sheet: j.Foam.Sheet}, job.GrainFree, stockField{"foam", "foam.sheet"})
+		s.Foam = p.cutSheets(p.joinFoam(SheetCut{Parts: bare, Sheet: j.Foam.Sheet}), job.GrainFree, stockField{"foam", "foam.sheet"})
 	}
 	if j.Batt.Thickness > 0 {
 		s.Batting = p.cutRoll(RollCut{Parts: over, Width: j.Batt.Roll}, false, stockField{"batting", "batting.roll"})
@@ -115,11 +117,12 @@ type TooLarge struct {
 	Stock         string // "board", "foam", "batting" or "cover"
 	Board         string
 	Part          geom.Size
-	Lying         bool        // Wider and Longer are those of the part lying down
-	Wider, Longer geom.Length // than the stock, 0 for not
-	Sheet         geom.Size   // the zero Size for a roll
-	Roll          geom.Length // its width
-	FitsLying     bool        // were it allowed to lie down
+	Lying         bool          // Wider and Longer are those of the part lying down
+	Wider, Longer geom.Length   // than the stock, 0 for not
+	Sheet         geom.Size     // the zero Size for a roll
+	Roll          geom.Length   // its width
+	FitsLying     bool          // were it allowed to lie down
+	Columns, Rows []geom.Length // of the pieces that it is joined of, as in [Join]; none where it is not
 }
 
 // ID implements [finding.Params].
@@ -161,6 +164,33 @@ func (p *planner) cutSheets(c SheetCut, grain job.Grain, w stockField) SheetCut 
 		return c
 	}
 	c.Layout, c.Planned = layout, true
+	return c
+}
+
+// joinFoam puts pieces in the place of foam that is larger than its sheet, and reports them.
+func (p *planner) joinFoam(c SheetCut) SheetCut {
+	if c.Sheet.W <= 0 || c.Sheet.H <= 0 {
+		return c
+	}
+	var parts []Part
+	for _, part := range c.Parts {
+		e := cutting.Excess(part.Size, c.Sheet, cutting.Free)
+		if e == nil {
+			parts = append(parts, part)
+			continue
+		}
+		j, ok := join(part, c.Sheet, p.Job.Units.Pick(geom.Inch/16, geom.Millimetre))
+		if !ok { // told as too large
+			parts = append(parts, part)
+			continue
+		}
+		c.Joined, parts = append(c.Joined, j), append(parts, j.parts(part)...)
+		f := TooLarge{Stock: "foam", Board: part.Name, Part: part.Size, Sheet: c.Sheet, Lying: e.Turned, FitsLying: e.Fixed, Wider: e.Over.W, Longer: e.Over.H, Columns: j.Columns, Rows: j.Rows}
+		for _, panel := range part.Panels {
+			p.found.Add(p.PanelSubject(panel), "foam.sheet", f)
+		}
+	}
+	c.Parts = parts
 	return c
 }
 
@@ -246,9 +276,36 @@ func (p *planner) cutPads() PadCut {
 	}
 	c.Rows = (c.Count + c.Across - 1) / c.Across
 	kerf := p.Job.Board.Kerf
+	p.padsOfSheets(&c, kerf)
 	c.Piece = geom.Size{
 		W: geom.Length(c.Across)*s.Size.W + geom.Length(c.Across-1)*kerf,
 		H: geom.Length(c.Rows)*s.Size.H + geom.Length(c.Rows-1)*kerf,
 	}
 	return c
+}
+
+// padsOfSheets lays the pads out in rows on as many sheets of hardboard as they take, a sheet upright or lying as it holds
+// more; it leaves c alone where no sheet is given, or where a pad is larger than one.
+func (p *planner) padsOfSheets(c *PadCut, kerf geom.Length) {
+	sheet := p.Job.Hardboard
+	if sheet.W <= 0 || sheet.H <= 0 {
+		return
+	}
+	across, rows := 0, 0
+	for _, s := range []geom.Size{sheet, sheet.Turned()} {
+		a, r := int((s.W+kerf)/(c.Size.W+kerf)), int((s.H+kerf)/(c.Size.H+kerf))
+		if a*r > across*rows {
+			across, rows = a, r
+		}
+	}
+	if across*rows == 0 {
+		e := cutting.Excess(c.Size, sheet, cutting.Free)
+		p.found.Add(finding.OfJob("hardboard.sheet"), "hardboard.sheet",
+			TooLarge{Stock: "pad", Part: c.Size, Sheet: sheet, Lying: e.Turned, FitsLying: e.Fixed, Wider: e.Over.W, Longer: e.Over.H})
+		return
+	}
+	c.Sheets = (c.Count + across*rows - 1) / (across * rows)
+	if c.Across > across || c.Rows > rows { // the near square doesn't come out of one sheet
+		c.Across, c.Rows = across, (min(c.Count, across*rows)+across-1)/across
+	}
 }
