@@ -87,7 +87,7 @@ func slips() []Rule {
 		{ID: "board-thick", Level: Caution, Find: thickBoards,
 			What:   "The board is no thicker than sheets are sold: 1 1/8 in (30 mm).",
 			Why:    "Weight, screws and how far panels stand off all come out wrong with another thickness.",
-			Source: "US PS 1: plywood up to 1 1/8 in; in millimetres up to 30 (from memory)",
+			Source: "US PS 1-19: plywood up to 1 1/8 in; in millimetres up to 30 (from memory)",
 			say: say(func(s *speech, f BoardThick) (text, remedy string) {
 				return s.sprintf("The board is %s thick, and sheets are sold up to %s.", f.Thickness, f.Most) + s.didYouMean(f.Meant),
 					"Measure a sheet with a calliper near an edge; accept this if it is so thick."

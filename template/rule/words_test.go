@@ -206,5 +206,5 @@ func TestCableZonesAreCitedWhereOneIsInvolved(t *testing.T) {
 	assert.Equal(t, geometry, source("panels: 2", "panels: 12"))
 	assert.Equal(t, geometry, source("# wall", "keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]"))
 	assert.Contains(t, source("# job", "cables: straight", "# wall",
-		"keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]\n    fittings: [{kind: electrical, at: [20, 50], size: 4 x 4}]"), "BS 7671")
+		"keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]\n    fittings: [{kind: electrical, at: [20, 50], size: 4 x 4}]"), "BS 7671:2018")
 }
