@@ -98,10 +98,10 @@ func (m *maker) pairFromLine(left, right geom.Length) string {
 	return m.fromLine(left) + ", " + m.fromLine(right)
 }
 
-// bothWays is pair, and what it is from the marked line where there is one.
+// bothWays is pair, and what it is from the marked line where there is one: a picture that names the line says "below".
 func (m *maker) bothWays(left, right geom.Length) string {
 	if line := m.pairFromLine(left, right); line != "" {
-		return m.pair(left, right) + ", " + line
+		return m.pair(left, right) + ", " + strings.ReplaceAll(line, " the line", "")
 	}
 	return m.pair(left, right)
 }
@@ -203,24 +203,50 @@ func (m *maker) heightTable() []typeset.Block {
 		return nil
 	}
 	for i, row := range rows {
-		row, line := row[:6], row[6:]
 		t.Rows = append(t.Rows, typeset.Cells(append([]string{strings.Join(finding.Ranges(runs[i]), ", ")}, row...)...))
-		if len(line) > 0 {
-			t.Rows = append(t.Rows, typeset.Cells(append([]string{""}, line...)...))
-		}
 	}
-	heading := "Heights above " + m.zero()
-	if m.plan.Job.Line > 0 {
-		heading += ", and from the marked line"
-	}
-	out := []typeset.Block{typeset.Heading{Text: heading}, t}
+	out := append([]typeset.Block{typeset.Heading{Text: "Heights above " + m.zero()}, t}, m.lineTable()...)
 	if anyPair {
 		out = append(out, typeset.Para{Text: "Of two figures the first is that at the left end of the run, the other that at its right end."})
 	}
 	return out
 }
 
-// heightRow returns a run's band from the deck up, and behind it the same from the marked line where there is one. A height that changes along the run has its two ends; hasPair reports
+// lineTable has the heights of every band as they are read from the marked line; nothing where none is marked.
+func (m *maker) lineTable() []typeset.Block {
+	if m.plan.Job.Line == 0 {
+		return nil
+	}
+	t := typeset.Table{Columns: []typeset.Column{
+		{Head: "runs", Wrap: true}, {Head: "deck", Right: true}, {Head: "panels begin", Right: true}, {Head: "panels end", Right: true}, {Head: "sill", Right: true},
+	}}
+	var rows, runs [][]string
+	for i := range m.plan.Runs {
+		r := &m.plan.Runs[i]
+		if len(r.Panels) == 0 {
+			continue
+		}
+		row := []string{"–", m.fromLine(r.Bounds.Min.Y), m.fromLine(r.Bounds.Max.Y), "–"}
+		if h := r.Band; h != nil && h.HasDeck {
+			row[0] = m.pairFromLine(h.Deck[0], h.Deck[1])
+		}
+		if h := r.Band; h != nil && h.HasSill {
+			row[3] = m.fromLine(h.Sill)
+		}
+		k := slices.IndexFunc(rows, func(other []string) bool { return slices.Equal(other, row) })
+		if k < 0 {
+			k = len(rows)
+			rows, runs = append(rows, row), append(runs, nil)
+		}
+		runs[k] = append(runs[k], r.Name)
+	}
+	for i, row := range rows {
+		t.Rows = append(t.Rows, typeset.Cells(append([]string{strings.Join(finding.Ranges(runs[i]), ", ")}, row...)...))
+	}
+	return []typeset.Block{typeset.Heading{Text: "Heights from the marked line"}, t}
+}
+
+// heightRow returns a run's band from the deck up. A height that changes along the run has its two ends; hasPair reports
 // whether there is one.
 func (m *maker) heightRow(r *layout.Run) (row []string, hasPair bool) {
 	h := r.Band
@@ -246,18 +272,7 @@ func (m *maker) heightRow(r *layout.Run) (row []string, hasPair bool) {
 		first, last := m.plan.Panels[r.Panels[0]].Finished.Bounds(), m.plan.Panels[r.Panels[len(r.Panels)-1]].Finished.Bounds()
 		above = pair(h.Sill-first.Max.Y, h.Sill-last.Max.Y)
 	}
-	row = []string{deck, cushion, below, panels, above, sill}
-	if m.plan.Job.Line > 0 {
-		deck, sill = "", ""
-		if h.HasDeck {
-			deck = m.pairFromLine(h.Deck[0], h.Deck[1])
-		}
-		if h.HasSill {
-			sill = m.fromLine(h.Sill)
-		}
-		row = append(row, deck, "", "", m.fromLine(r.Bounds.Min.Y)+" to "+m.fromLine(r.Bounds.Max.Y), "", sill)
-	}
-	return row, hasPair
+	return []string{deck, cushion, below, panels, above, sill}, hasPair
 }
 
 // blockStep is the height blocks' place in the order of work: what stands on them.

@@ -106,11 +106,11 @@ func TestHeightsAreReadFromTheMarkedLineToo(t *testing.T) {
 			}
 		}
 	}
-	assert.Contains(t, heads, "Heights above zero, and from the marked line")
-	assert.Contains(t, cells, "350 mm below the line to 250 mm above the line")
+	assert.Contains(t, heads, "Heights from the marked line")
+	assert.Subset(t, cells, []string{"350 mm below the line", "250 mm above the line"})
 	assert.Contains(t, m.heightsFrom(), "1200 mm above zero")
 	pictures := words(m.elevations(geom.Size{W: 180 * mm, H: 100 * mm})[0])
-	assert.Contains(t, pictures, "S bottom 850 mm, 350 mm below the line")
+	assert.Contains(t, pictures, "S bottom 850 mm, 350 mm below")
 	assert.Contains(t, pictures, "the marked line 1200 mm")
 	assert.Contains(t, strings.Join(m.order(nil), " "), "Mark the line, 1200 mm above zero (▼), level all round.")
 }
