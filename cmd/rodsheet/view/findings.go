@@ -6,11 +6,10 @@ import (
 	"rodsheet/template/rule"
 )
 
-// about are the keys of what a finding is about, a line each: its panels, and where it stands in the job file.
+// about are the keys of what a finding is about, a line each: its panels, or else where its subject stands in the job file.
 func about(f rule.Finding) string {
-	keys := f.Subject.AllPanels()
-	if f.Subject.Key != "" {
-		keys = append(keys[:len(keys):len(keys)], f.Subject.Key)
+	if panels := f.Subject.AllPanels(); len(panels) > 0 {
+		return strings.Join(panels, "\n")
 	}
-	return strings.Join(keys, "\n")
+	return f.Subject.Key
 }
