@@ -26,7 +26,7 @@ func TestThePictureGrowsByButtonsKeysWheelAndPanel(t *testing.T) {
 	assert.InDelta(t, 1.5*whole, width(), 1)
 	was := look[float64](w, `stage.scrollLeft`)
 	w.key(kb.ArrowRight)
-	w.until(`stage.scrollLeft > %f`, was)
+	w.until(`stage.scrollLeft === %f`, was+40) // what a browser scrolls by, which takes it a moment
 	w.key("0")
 	assert.InDelta(t, whole, width(), 1)
 
@@ -88,9 +88,11 @@ func TestThingsFieldsAndFindingsLightEachOtherUp(t *testing.T) {
 	}
 	w.run(`document.querySelector("#findings .stop").dispatchEvent(new Event("pointerover", {bubbles: true}))`)
 	assert.Equal(t, stops[0].Subject.AllPanels(), lit("#stage .panel.lit:not(.name)"))
-	assert.NotEmpty(t, lit("#measures .lit"))
 	w.run(`goTo("walls[0].fittings[0].at")`)
 	assert.Contains(t, lit("#stage .lit"), "walls[0].fittings[0]")
+	assert.Equal(t, []string{"walls[0].fittings[0].at"}, lit("#measures .lit"))
+	w.run(`document.querySelector("#stage .fitting").dispatchEvent(new Event("pointerover", {bubbles: true}))`)
+	assert.Contains(t, lit("#measures .lit"), "walls[0].fittings[0].size")
 	w.run(`goTo("walls[0].runs[0].gap")`)
 	assert.Len(t, lit("#stage .panel.lit:not(.name)"), 6)
 	w.run(`document.querySelector('#stage .panel[data-key="L1"]').dispatchEvent(new Event("pointerover", {bubbles: true}))`)

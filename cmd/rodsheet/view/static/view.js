@@ -242,14 +242,14 @@ function goTo(path) {
 const under = (path, key) => key === path || within(path, key) && !/^walls\[\d+\]$/.test(path);
 const keysOf = e => [e.dataset.key, ...(e.dataset.about || "").split("\n")].filter(Boolean);
 
-// light lights everything up that has to do with what is pointed at: things, fields and findings. A thing does not light
-// its neighbours, which have to do with the same.
+// light lights everything up that has to do with what is pointed at: things, fields and findings. What has to do with it
+// only because both have to do with a third, as panels of one run, stays dark.
 let pointed = null;
 function light(target) {
   const e = target.closest("[data-key], [data-about]");
   if (e === pointed) return;
   pointed = e;
-  const keys = e ? keysOf(e) : [], of = e && e.closest("#stage") ? keys.slice(0, 1) : keys;
+  const keys = e ? keysOf(e) : [], of = e && e.closest("#stage") ? keys.slice(0, 1) : keys.length > 1 ? keys.slice(1) : keys;
   const meet = (list, k) => list.some(own => under(own, k) || under(k, own));
   for (const other of document.querySelectorAll("#stage [data-key], #measures [data-key], #findings > ul > [data-key]")) {
     other.classList.toggle("lit", keysOf(other).some((k, i) => meet(i ? of : keys, k)));
