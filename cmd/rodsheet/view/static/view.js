@@ -206,13 +206,10 @@ function zoomOn(part) {
 
 // lookAt shows one wall, or all.
 function lookAt(wall) {
-  for (const e of stage.querySelectorAll("[data-wall]")) {
-    e.hidden = e.dataset.wall !== wall && (wall !== "all" || e.matches(".sizer"));
-  }
+  for (const e of stage.querySelectorAll("[data-wall]")) e.hidden = e.dataset.wall !== wall && (wall !== "all" || e.matches(".sizer"));
 }
 
 const partOf = panel => stage.querySelector(`.panel[data-key="${CSS.escape(panel)}"]`);
-
 async function showBoard(panel) {
   const part = partOf(panel), board = document.getElementById("board"), list = document.getElementById("panel");
   for (const e of stage.querySelectorAll(".chosen")) e.classList.remove("chosen");
@@ -276,8 +273,7 @@ function press(target) {
   else if (get) location.assign(`${get}?${new URLSearchParams(new FormData(own.form))}`);
   else if (close === "board") showBoard("");
   else if (close) { laying.abort(); document.getElementById(close).replaceChildren(); }
-  else if (part && part.matches(".panel, .clip")) showBoard(part.dataset.key);
-  else if (part) goTo(part.dataset.key);
+  else if (part) part.matches(".panel, .clip") ? showBoard(part.dataset.key) : goTo(part.dataset.key);
 }
 
 // afterShow puts what a window has chosen back onto pictures that are new.
@@ -292,30 +288,23 @@ function startPicture() {
   let dragged = 0; // how far, since the button went down
   new ResizeObserver(sizeLetters).observe(stage);
   document.addEventListener("click", event => { if (dragged < 5) press(event.target); dragged = 0; });
-  document.addEventListener("pointerover", event => light(event.target));
-  document.addEventListener("focusin", event => light(event.target));
-  document.addEventListener("change", event => {
-    if (event.target.id === "look") { lookAt(event.target.value); zoomBy(0); }
-    if (event.target.id !== "panel") return;
-    showBoard(event.target.value);
-    if (partOf(chosen)) zoomOn(partOf(chosen)); else zoomBy(0);
+  for (const points of ["pointerover", "focusin"]) document.addEventListener(points, event => light(event.target));
+  document.addEventListener("change", ({ target }) => {
+    if (target.id === "look") { lookAt(target.value); zoomBy(0); }
+    if (target.id === "panel") { showBoard(target.value); partOf(chosen) ? zoomOn(partOf(chosen)) : zoomBy(0); }
   });
   stage.addEventListener("pointerdown", () => { dragged = 0; });
-  stage.addEventListener("pointermove", event => {
-    if (event.buttons !== 1 || event.pointerType === "touch") return;
-    dragged += Math.abs(event.movementX) + Math.abs(event.movementY);
-    stage.scrollBy(-event.movementX, -event.movementY);
+  stage.addEventListener("pointermove", ({ buttons, pointerType, movementX, movementY }) => {
+    if (buttons !== 1 || pointerType === "touch") return;
+    dragged += Math.abs(movementX) + Math.abs(movementY);
+    stage.scrollBy(-movementX, -movementY);
   });
   stage.addEventListener("wheel", event => {
-    if (!event.ctrlKey) return;
-    event.preventDefault();
-    zoomTo(zoom * Math.exp(-event.deltaY / 300), event.clientX, event.clientY);
+    if (event.ctrlKey) { event.preventDefault(); zoomTo(zoom * Math.exp(-event.deltaY / 300), event.clientX, event.clientY); }
   }, { passive: false });
   stage.addEventListener("keydown", event => {
-    const times = { "+": 1.5, "=": 1.5, "-": 1 / 1.5, 0: 0 }[event.key];
-    if (times === undefined || event.ctrlKey || event.metaKey) return;
-    event.preventDefault();
-    zoomBy(times);
+    const button = document.querySelector(`[aria-keyshortcuts~="${CSS.escape(event.key)}"]`);
+    if (button && !event.ctrlKey && !event.metaKey) button.click();
   });
 }
 if (stage) startPicture();
