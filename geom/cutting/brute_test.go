@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"rodsheet/geom"
 )
@@ -111,7 +110,7 @@ func TestNoPlanIsBetterThanItsBoundAndProofsHold(t *testing.T) {
 		small, parts := randomParts(r, w, h, 1+r.Intn(6))
 		b := &brute{kerf: kerf, parts: small, known: map[[4]int]bool{}}
 		best := b.sheets(w, h, 1<<len(small)-1, map[uint]int{})
-		s := Sheets{Sheet: Sheet{Size: geom.Size{W: geom.Length(w), H: geom.Length(h)}}, Kerf: geom.Length(kerf), Parts: parts}
+		s := Sheets{Stock: one(geom.Size{W: geom.Length(w), H: geom.Length(h)}), Kerf: geom.Length(kerf), Parts: parts}
 		l := planned(t, s)
 		assert.LessOrEqual(t, l.Bound, best, "%+v", s)
 		assert.Equal(t, best, len(l.Used), "%+v", s)
@@ -122,126 +121,17 @@ func TestNoPlanIsBetterThanItsBoundAndProofsHold(t *testing.T) {
 	assert.Equal(t, cases, proved, "small cases are settled by search")
 }
 
-// The parts above are few, so that the first packing is mostly the best. Here every bound is held against the
-// brute force by itself.
-func TestEveryBoundHolds(t *testing.T) {
-	r := rand.New(rand.NewSource(12))
-	met := map[BoundKind]int{}
-	for range 200 {
-		w, h, kerf := 4+r.Intn(6), 4+r.Intn(6), r.Intn(2)
-		small, parts := randomParts(r, w, h, 4+r.Intn(4))
-		b := &brute{kerf: kerf, parts: small, known: map[[4]int]bool{}}
-		best := b.sheets(w, h, 1<<len(small)-1, map[uint]int{})
-		s := Sheets{Sheet: Sheet{Size: geom.Size{W: geom.Length(w), H: geom.Length(h)}}, Kerf: geom.Length(kerf), Parts: parts}
-		f := newFrame(s.Sheet.Usable().Size(), s.Kerf, s.pieces(), alike)
-		count := func(kind BoundKind, bound int) {
-			require.LessOrEqual(t, bound, best, "%s: %+v", kind, s)
-			if bound == best {
-				met[kind]++
-			}
-		}
-		count(ByArea, areaBound(f))
-		count(ByDual, dualBound(f))
-		se := newSearch(f)
-		se.bound = 0
-		se.columns()
-		count(ByPatterns, se.bound)
-		for k := 1; k < best; k++ {
-			sheets, settled := partition(f, k)
-			require.Nil(t, sheets)
-			require.True(t, settled)
-		}
-		sheets, settled := partition(f, best)
-		require.True(t, settled)
-		require.Len(t, sheets, best)
-	}
-	assert.Greater(t, met[ByDual], met[ByArea])
-	assert.Greater(t, met[ByPatterns], 100)
-}
-
-func TestLimitedValuesAreTheHighest(t *testing.T) {
-	r := rand.New(rand.NewSource(13))
-	for range 150 {
-		w, h, kerf := 3+r.Intn(7), 3+r.Intn(7), r.Intn(2)
-		small, parts := randomParts(r, w, h, 1+r.Intn(6))
-		b := &brute{kerf: kerf, parts: small, known: map[[4]int]bool{}}
-		v := Value{Sheet: Sheet{Size: geom.Size{W: geom.Length(w), H: geom.Length(h)}}, Kerf: geom.Length(kerf)}
-		for _, p := range parts {
-			v.Goods = append(v.Goods, Good{Size: p.Size, Max: 1, Value: int64(1 + r.Intn(20)), Grain: p.Grain})
-		}
-		best := int64(0)
-		for mask := uint(1); mask < 1<<len(small); mask++ {
-			sum := int64(0)
-			for i, g := range v.Goods {
-				if mask>>i&1 == 1 {
-					sum += g.Value
-				}
-			}
-			if sum > best && b.fits(w, h, 0, mask) {
-				best = sum
-			}
-		}
-		c, err := v.Best()
-		require.NoError(t, err)
-		require.NoError(t, VerifyValue(v, c))
-		assert.Equal(t, best, c.Value, "%+v", v)
-		assert.True(t, c.Proved)
-	}
-}
-
-func TestUnlimitedValuesAreTheHighest(t *testing.T) {
-	r := rand.New(rand.NewSource(14))
-	for range 100 {
-		w, h, kerf := 5+r.Intn(20), 5+r.Intn(20), r.Intn(3)
-		v := Value{Sheet: Sheet{Size: geom.Size{W: geom.Length(w), H: geom.Length(h)}}, Kerf: geom.Length(kerf)}
-		for range 1 + r.Intn(4) {
-			v.Goods = append(v.Goods, Good{Size: geom.Size{W: geom.Length(1 + r.Intn(w)), H: geom.Length(1 + r.Intn(h))},
-				Value: int64(1 + r.Intn(50)), Grain: Grain(r.Intn(2))})
-		}
-		known := map[[2]int]int64{}
-		var most func(w, h int) int64
-		most = func(w, h int) int64 {
-			if w <= 0 || h <= 0 {
-				return 0
-			}
-			if m, ok := known[[2]int{w, h}]; ok {
-				return m
-			}
-			m := int64(0)
-			for _, g := range v.Goods {
-				gw, gh := int(g.Size.W), int(g.Size.H)
-				if gw <= w && gh <= h || g.Grain == Free && gh <= w && gw <= h {
-					m = max(m, g.Value)
-				}
-			}
-			for x := 1; x < w; x++ {
-				m = max(m, most(x, h)+most(w-x-kerf, h))
-			}
-			for y := 1; y < h; y++ {
-				m = max(m, most(w, y)+most(w, h-y-kerf))
-			}
-			known[[2]int{w, h}] = m
-			return m
-		}
-		c, err := v.Best()
-		require.NoError(t, err)
-		require.NoError(t, VerifyValue(v, c))
-		assert.Equal(t, most(w, h), c.Value, "%+v", v)
-		assert.True(t, c.Proved)
-	}
-}
-
 func TestNoRollIsShorterThanItsBoundAndProofsHold(t *testing.T) {
 	r := rand.New(rand.NewSource(15))
 	proved, shortest := 0, 0
 	const cases = 200
 	for range cases {
-		w, kerf, repeat := 3+r.Intn(5), r.Intn(2), 0
+		w, repeat := 3+r.Intn(5), 0
 		if r.Intn(2) == 0 {
-			kerf, repeat = 0, 2+r.Intn(3)
+			repeat = 2 + r.Intn(3)
 		}
-		roll := Roll{Width: geom.Length(w), Kerf: geom.Length(kerf), Repeat: geom.Length(repeat), Nap: r.Intn(2) == 0}
-		b := &brute{kerf: kerf, repeat: repeat}
+		roll := Roll{Width: geom.Length(w), Repeat: geom.Length(repeat), Nap: r.Intn(2) == 0}
+		b := &brute{repeat: repeat}
 		for range 1 + r.Intn(4) {
 			p := brutePart{1 + r.Intn(w), 1 + r.Intn(5), r.Intn(4), !roll.Nap && repeat == 0}
 			b.parts = append(b.parts, p)

@@ -12,19 +12,6 @@ const (
 	maxParts  = 1_000_000
 )
 
-func checkSheet(s Sheet, kerf geom.Length) error {
-	if err := checkSize("the sheet", s.Size); err != nil {
-		return err
-	}
-	if s.Trim < 0 {
-		return &SizeError{"the trim of the sheet", s.Trim.String(), "zero or more"}
-	}
-	if u := s.Usable(); u.W() <= 0 || u.H() <= 0 {
-		return &SizeError{"the trim of the sheet", s.Trim.String(), "less than half of the sheet's shorter side"}
-	}
-	return checkKerf(kerf)
-}
-
 func checkKerf(kerf geom.Length) error {
 	if kerf < 0 {
 		return &SizeError{"the kerf", kerf.String(), "zero or more"}
@@ -77,12 +64,17 @@ func checkPart(i int, name string, size geom.Size, count int, g Grain, stock geo
 }
 
 func (s Sheets) check() error {
-	if err := checkSheet(s.Sheet, s.Kerf); err != nil {
+	if err := checkKerf(s.Kerf); err != nil {
 		return err
+	}
+	for _, st := range s.Stock {
+		if err := checkSize("the sheet", st.Size); err != nil {
+			return err
+		}
 	}
 	total := 0
 	for i, p := range s.Parts {
-		if err := checkPart(i, p.Name, p.Size, p.Count, p.Grain, s.Sheet.Usable().Size()); err != nil {
+		if err := checkPart(i, p.Name, p.Size, p.Count, p.Grain, s.Stock[0].Size); err != nil {
 			return err
 		}
 		if total += p.Count; p.Count > maxParts || total > maxParts {

@@ -48,7 +48,7 @@ func readInstance(t testing.TB, name string) instance {
 
 // sheets is the instance as a question of fewest sheets; copies is the column of the number of copies, −1: one each.
 func (in instance) sheets(copies int, kerf geom.Length, g Grain) Sheets {
-	s := Sheets{Sheet: Sheet{Size: in.sheet}, Kerf: kerf}
+	s := Sheets{Stock: []Stock{{Size: in.sheet, Cost: 1}}, Kerf: kerf}
 	for _, r := range in.rows {
 		n := 1
 		if copies >= 0 {
@@ -57,19 +57,6 @@ func (in instance) sheets(copies int, kerf geom.Length, g Grain) Sheets {
 		s.Parts = append(s.Parts, Part{Size: geom.Size{W: geom.Length(r[0]), H: geom.Length(r[1])}, Count: n, Grain: g})
 	}
 	return s
-}
-
-// value is the instance as a question of highest value: rows of width, height, (copies,) value.
-func (in instance) value(g Grain) Value {
-	v := Value{Sheet: Sheet{Size: in.sheet}}
-	for _, r := range in.rows {
-		good := Good{Size: geom.Size{W: geom.Length(r[0]), H: geom.Length(r[1])}, Value: r[len(r)-1], Grain: g}
-		if len(r) == 4 {
-			good.Max = int(r[2])
-		}
-		v.Goods = append(v.Goods, good)
-	}
-	return v
 }
 
 // readBoards reads boards-A and boards-B, whose measures are tenths of a millimetre.
@@ -94,7 +81,7 @@ func readBoards(t testing.TB, name string) Sheets {
 	if in.Rotate {
 		g = Free
 	}
-	s := Sheets{Sheet: Sheet{Size: geom.Size{W: mm(in.Sheet.W), H: mm(in.Sheet.H)}}, Kerf: mm(in.Sheet.Kerf)}
+	s := Sheets{Stock: []Stock{{Size: geom.Size{W: mm(in.Sheet.W), H: mm(in.Sheet.H)}, Cost: 1}}, Kerf: mm(in.Sheet.Kerf)}
 	for _, it := range in.Items {
 		s.Parts = append(s.Parts, Part{Size: geom.Size{W: mm(it.W), H: mm(it.H)}, Count: it.N, Grain: g})
 	}

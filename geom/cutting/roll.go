@@ -2,8 +2,6 @@ package cutting
 
 import (
 	"fmt"
-	"math/big"
-	"slices"
 
 	"rodsheet/geom"
 )
@@ -18,11 +16,10 @@ type RollPart struct {
 	Phase geom.Length
 }
 
-// Roll is the question: how do these parts come out of the shortest length of a roll?
+// Roll is the question: how do these parts come out of the shortest length of a roll? It is cut with shears, which
+// take nothing.
 type Roll struct {
 	Width  geom.Length // usable, across
-	Length geom.Length // of one roll, 0 where it is cut from a long bolt
-	Kerf   geom.Length // 0 for shears; must be 0 where there is a repeat
 	Repeat geom.Length // of the pattern, along the roll; 0: plain
 	Nap    bool        // all parts the same way up; a repeat has the same effect
 	Unit   geom.Length // what the shop sells whole numbers of (1/4 yd, 10 cm); 0: any length
@@ -44,52 +41,32 @@ type RollLayout struct {
 	Units            int // of Buy; 0 without a unit
 }
 
-// Gap is by how much, as a share, the length might be above the least: 0 when proved.
-func (l RollLayout) Gap() float64 {
-	if l.Length == 0 {
-		return 0
+// grain is Free where parts may be turned.
+func (r Roll) grain() Grain {
+	if r.Nap || r.Repeat > 0 {
+		return Along
 	}
-	return float64(l.Length-l.Bound) / float64(l.Length)
+	return Free
 }
 
-// turnable tells whether parts may be turned.
-func (r Roll) turnable() bool { return !r.Nap && r.Repeat == 0 }
-
 func (r Roll) check() error {
-	grain := Along
-	if r.turnable() {
-		grain = Free
-	}
 	if r.Width <= 0 {
 		return &SizeError{"the usable width of the roll", r.Width.String(), "more than zero"}
+	}
+	if r.Width > maxLength {
+		return &SizeError{"the usable width of the roll", r.Width.String(), "at most " + maxLength.String()}
 	}
 	for _, c := range []struct {
 		what string
 		l    geom.Length
-	}{{"the length of the roll", r.Length}, {"the pattern repeat", r.Repeat}, {"the shop's unit", r.Unit}} {
-		if c.l < 0 {
-			return &SizeError{c.what, c.l.String(), "zero or more"}
+	}{{"the pattern repeat", r.Repeat}, {"the shop's unit", r.Unit}} {
+		if c.l < 0 || c.l > maxLength {
+			return &SizeError{c.what, c.l.String(), "from zero to " + maxLength.String()}
 		}
-	}
-	if err := checkKerf(r.Kerf); err != nil {
-		return err
-	}
-	if r.Kerf > 0 && r.Repeat > 0 {
-		return &SizeError{"the kerf of a roll with a pattern repeat", r.Kerf.String(), "zero: cloth with a pattern is cut with shears"}
-	}
-	long := geom.Length(maxLength)
-	if r.Length > 0 {
-		long = r.Length
-	}
-	if r.Repeat > long {
-		return &SizeError{"the pattern repeat", r.Repeat.String(), "no longer than the roll (" + long.String() + ")"}
-	}
-	if r.Width > maxLength || r.Length > maxLength {
-		return &SizeError{"the roll", r.Width.String() + " × " + r.Length.String(), "at most " + geom.Length(maxLength).String()}
 	}
 	total := 0
 	for i, p := range r.Parts {
-		if err := checkPart(i, p.Name, p.Size, p.Count, grain, geom.Size{W: r.Width, H: long}); err != nil {
+		if err := checkPart(i, p.Name, p.Size, p.Count, r.grain(), geom.Size{W: r.Width, H: maxLength}); err != nil {
 			return err
 		}
 		if total += p.Count; p.Count > maxParts || total > maxParts {
@@ -99,94 +76,31 @@ func (r Roll) check() error {
 	return nil
 }
 
-// Plan answers with the shortest length found. It fails like [Sheets.Plan], also for a repeat longer than the roll.
-// The length may be more than one roll holds; the caller compares.
+// Plan answers with the shortest length found, and a bound that says how short it could be at best. It fails like
+// [Sheets.Plan].
 func (r Roll) Plan() (RollLayout, error) {
 	if err := r.check(); err != nil {
 		return RollLayout{}, err
 	}
-	pieces := make([]piece, len(r.Parts))
-	sizes := make([]geom.Size, len(r.Parts))
-	for i, p := range r.Parts {
-		pieces[i], sizes[i] = piece{p.Size, p.Count, r.turnable()}, p.Size
+	var parts []Part
+	for _, p := range r.Parts {
+		parts = append(parts, Part{p.Name, p.Size, p.Count, r.grain()})
 	}
-	f := newFrame(geom.Size{W: r.Width, H: maxLength}, r.Kerf, pieces, func(i, j int) bool {
+	f := newFrame([]Stock{{Size: geom.Size{W: r.Width, H: maxLength}}}, 0, parts, func(i, j int) bool {
 		return r.Repeat == 0 || (r.Parts[i].Phase-r.Parts[j].Phase)%r.Repeat == 0
 	})
 	if len(f.items) == 0 {
 		return RollLayout{BoundBy: ByArea, Proved: true}, nil
 	}
-	var l RollLayout
-	var root *node
-	var length int64 // in the frame's units, kerf included
-	if r.Repeat > 0 {
-		root, length, l.Bound, l.BoundBy, l.Pattern = r.matched(f)
-	} else {
-		s := newRollSearch(f, rollSteps)
-		s.run()
-		root, length = s.best, s.length
-		l.Bound, l.BoundBy = geom.Length(s.bound*f.uy)-r.Kerf, s.by
-	}
-	l.Length = geom.Length(length*f.uy) - r.Kerf
-	l.Proved = l.Bound == l.Length
-	l.Used = newWriter(f, r.Kerf, sizes).sheet(root, geom.R(0, 0, r.Width, l.Length))
+	s := newStrip(f, r)
+	s.run()
+	l := RollLayout{Length: geom.Length(s.length * f.uy), Bound: geom.Length(s.bound * f.uy), BoundBy: s.by, Proved: s.done()}
+	l.Used = newEmitter(f, 0, parts).emit(s.best, geom.R(0, 0, r.Width, l.Length))
+	l.Pattern = geom.Length(s.origin * f.uy)
 	l.Buy, l.BuyAnywhere = l.Length, l.Length+r.Repeat
 	if r.Unit > 0 {
 		l.Buy, l.BuyAnywhere = l.Buy.Ceil(r.Unit), l.BuyAnywhere.Ceil(r.Unit)
 		l.Units = int(l.Buy / r.Unit)
 	}
 	return l, nil
-}
-
-// widthBound is a lower bound for the length of a strip of width w that holds items of the given heights: by area, with
-// a dual feasible function over the widths, or by [barBound]. Heights are those of the items unless others are given.
-func widthBound(items []item, w int64, heights []int64) (int64, BoundKind) {
-	var sides []int64
-	for _, it := range items {
-		sides = append(sides, it.w)
-		if it.turn {
-			sides = append(sides, it.h)
-		}
-	}
-	best, by := int64(0), ByArea
-	for k, d := range duals(w, sides, 60) {
-		sum := new(big.Int)
-		for i, it := range items {
-			h := it.h
-			if heights != nil {
-				h = heights[i]
-			}
-			var v *big.Int
-			if it.w <= w {
-				v = new(big.Int).Mul(big.NewInt(d.of(it.w)), big.NewInt(h))
-			}
-			if it.turn && it.h <= w {
-				t := new(big.Int).Mul(big.NewInt(d.of(it.h)), big.NewInt(it.w))
-				if v == nil || t.Cmp(v) < 0 {
-					v = t
-				}
-			}
-			sum.Add(sum, v.Mul(v, big.NewInt(int64(it.n))))
-		}
-		q, rest := new(big.Int).QuoRem(sum, big.NewInt(d.den), new(big.Int))
-		b := q.Int64()
-		if rest.Sign() > 0 {
-			b++
-		}
-		if b > best {
-			best = b
-			if k > 0 {
-				by = ByDual
-			}
-		}
-	}
-	if b := barBound(items, w, heights); b > best {
-		best, by = b, ByBars
-	}
-	if heights == nil && slices.ContainsFunc(items, func(it item) bool { return it.turn }) {
-		if b := turnBound(items, w); b > best {
-			best, by = b, ByBars
-		}
-	}
-	return best, by
 }

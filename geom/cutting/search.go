@@ -1,190 +1,536 @@
 package cutting
 
-import "slices"
-
-// Steps a plan may spend on patterns: about half a second, and a quarter of a millisecond more for each part.
-const (
-	planSteps = 40_000_000
-	itemSteps = 25_000
-	manyItems = 400 // beyond it, the linear programme comes before value correction
+import (
+	"cmp"
+	"math"
+	"math/big"
+	"slices"
 )
 
-// A search keeps the best plan and the best bound found so far.
-type search struct {
-	f      *frame
-	need   []int
-	gen    *generator
-	limit  int64
-	best   []*node
-	bound  int
-	by     BoundKind
-	powers int // value corrections started so far; each starts from a different power of the area
+// The limits of a search, in steps of tables unless said.
+const (
+	pricingSteps = 1_500_000   // of one table that looks for a pattern
+	provingSteps = 150_000_000 // of one table behind a bound
+	searchSteps  = 500_000_000
+	maxKinds     = 120 // kinds of items beyond which there is no linear programme
+	maxColumns   = 1000
+	maxDives     = 24
+	fewBlocks    = 800 // of an exhaustive search in between
+	manyBlocks   = 8_000
+	priceScale   = 1_000_000_000
+)
+
+// A pattern is what one sheet holds, or one block of a roll.
+type pattern struct {
+	bin    int
+	cost   int
+	counts []int
+	tree   *node // may hold more than counts say
 }
 
-func newSearch(f *frame) *search {
-	s := &search{f: f, need: f.counts(), gen: newGenerator(f.items), limit: planSteps}
-	s.limit += itemSteps * int64(min(f.total(), 5000))
-	s.raise(areaBound(f), ByArea)
-	s.raise(dualBound(f), ByDual)
+// A solver keeps the cheapest plan and the best bound found so far.
+type solver struct {
+	f          *frame
+	need, left []int // of items and bins
+	unit       float64
+	alone      []*pattern // of each item
+	pool       []*pattern // all found
+	best       []*pattern
+	cost       int // of best
+	bound      int
+	by         BoundKind
+	work       int64
+}
+
+// newSolver makes a solver whose linear programme counts costs in units.
+func newSolver(f *frame, unit int64) *solver {
+	s := &solver{f: f, need: f.counts(), cost: math.MaxInt, unit: float64(unit), by: ByArea}
+	for _, b := range f.bins {
+		if b.n == 0 {
+			b.n = math.MaxInt32
+		}
+		s.left = append(s.left, b.n)
+	}
 	return s
 }
 
-func (s *search) done() bool { return s.best != nil && len(s.best) <= s.bound }
+func (s *solver) done() bool { return s.cost <= s.bound }
 
-func (s *search) raise(bound int, by BoundKind) {
+func (s *solver) raise(bound int, by BoundKind) {
 	if bound > s.bound {
 		s.bound, s.by = bound, by
 	}
 }
 
-func (s *search) offer(sheets []*node) {
-	if s.best == nil || len(sheets) < len(s.best) {
-		s.best = sheets
+func costOf(plan []*pattern) int {
+	sum := 0
+	for _, p := range plan {
+		sum += p.cost
+	}
+	return sum
+}
+
+func (s *solver) offer(plan []*pattern) {
+	if c := costOf(plan); c < s.cost {
+		s.best, s.cost = slices.Clone(plan), c
 	}
 }
 
-// run looks for the fewest sheets.
-func (s *search) run() {
-	s.offer(quick(s.f, s.need))
+// run looks for the cheapest sheets: a quick packing, the bound by area, the linear programme and its bound, then its
+// rounding, with exhaustive search where items are few enough.
+func (s *solver) run() {
+	s.raise(s.areaBound(), ByArea)
+	s.quick(nil, s.need, s.left)
+	s.pool = append(s.pool, s.best...)
+	s.exhaustBound(fewBlocks)
+	if len(s.need) > maxKinds {
+		s.correct(nil, s.need, s.left, 2)
+		return
+	}
+	if total(s.need) <= 500 {
+		s.correct(nil, s.need, s.left, 12)
+	} else {
+		s.correct(nil, s.need, s.left, 1)
+	}
 	if s.done() {
 		return
 	}
-	for !s.done() {
-		sheets, settled := partition(s.f, s.bound)
-		if !settled {
-			break
+	mm := s.relax(s.need, s.left)
+	s.prove(mm)
+	for d := 0; d < maxDives && s.work < searchSteps && !s.done(); d++ {
+		if d == 4 {
+			s.exhaustBound(manyBlocks)
 		}
-		if sheets != nil {
-			s.offer(sheets)
-		} else {
-			s.raise(s.bound+1, BySearch)
-		}
-	}
-	if len(s.need) > maxFocus && s.f.total() > 2*manyItems {
-		s.gen.focus, s.gen.points = maxFocus/2, maxPoints/2
-	}
-	if s.f.total() <= manyItems || len(s.need) > maxKinds {
-		s.correct(nil, slices.Clone(s.need), 4)
-	}
-	if !s.done() && len(s.need) <= maxKinds {
-		s.columns()
-	}
-	for !s.done() && s.gen.work < s.limit && s.powers < 12 {
-		s.correct(nil, slices.Clone(s.need), 8)
+		s.dive(d)
 	}
 }
 
-// correct is sequential value correction: sheet after sheet takes the pattern of the highest value; items that
-// ended up in poor patterns, or in none, gain value for the next round. It starts from given sheets, with left
-// still to be placed.
-func (s *search) correct(given []*node, left []int, rounds int) {
-	sheetArea := float64(s.f.w) * float64(s.f.h)
-	power := 1 + 0.02*float64(s.powers%6)
-	s.powers++
-	base := make([]float64, len(left))
-	worth := make([]float64, len(left))
-	for i, it := range s.f.items {
-		base[i] = powOf(it.area()/sheetArea, power)
-		worth[i] = base[i]
+// patternOf is the best pattern of a table; of a roll, the block that is worth most above the price of its height.
+func (s *solver) patternOf(b int, t *table, price float64) *pattern {
+	bin := s.f.bins[b]
+	p, y, h := &pattern{bin: b, cost: bin.cost, counts: make([]int, len(s.need))}, len(t.ys)-1, bin.h
+	if bin.roll {
+		y = t.block(price)
+		h = t.ys[y]
+		p.cost = int(h)
 	}
-	for range rounds {
-		if s.done() || s.gen.work > s.limit {
-			return
+	p.tree = t.tree(bin.w, h, y)
+	p.tree.tally(p.counts)
+	return p
+}
+
+// aloneOf is a pattern of one item.
+func (s *solver) aloneOf(i int) *pattern {
+	for len(s.alone) <= i {
+		k := len(s.alone)
+		one := make([]int, len(s.need))
+		one[k] = s.need[k]
+		b := s.f.cheapest(s.f.items[k])
+		g := newGrid(s.f.bins[b], s.f.items, one, 200)
+		s.alone = append(s.alone, s.patternOf(b, fill(s.f.items, slices.Repeat([]int64{1}, len(one)), one, g), 0))
+	}
+	return s.alone[i]
+}
+
+// clip is a pattern without items beyond those wanted.
+func clip(p *pattern, need []int) *pattern {
+	c := *p
+	c.counts = slices.Clone(p.counts)
+	for i := range c.counts {
+		c.counts[i] = min(c.counts[i], need[i])
+	}
+	return &c
+}
+
+// areaBound is what the items' area costs in whole sheets.
+func (s *solver) areaBound() int {
+	product := func(a, b int64) *big.Int { return new(big.Int).Mul(big.NewInt(a), big.NewInt(b)) }
+	sum := new(big.Int)
+	for _, it := range s.f.items {
+		a := product(it.w, it.h)
+		sum.Add(sum, a.Mul(a, big.NewInt(int64(it.n))))
+	}
+	var most []*big.Int
+	for _, b := range s.f.bins {
+		most = append(most, product(b.w, b.h))
+	}
+	return s.leastCost(sum, most)
+}
+
+// leastCost is a bound on the cost of sheets that hold a value, when no sheet of a bin holds more than most of it.
+func (s *solver) leastCost(value *big.Int, most []*big.Int) int {
+	var order []int
+	step := int64(0)
+	price := func(b int) *big.Rat { return new(big.Rat).SetFrac(big.NewInt(int64(s.f.bins[b].cost)), most[b]) }
+	for b, m := range most {
+		step = gcd(step, int64(s.f.bins[b].cost))
+		if m.Sign() > 0 {
+			order = append(order, b)
 		}
-		rem := slices.Clone(left)
-		sheets := slices.Clone(given)
-		for {
-			area := 0.0
-			for i, n := range rem {
-				area += float64(s.f.items[i].area() * float64(n))
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return price(a).Cmp(price(b)) })
+	cost, rest := new(big.Rat), new(big.Rat).SetInt(value)
+	for _, b := range order {
+		part := new(big.Rat).Set(rest)
+		if n := s.f.bins[b].n; n > 0 {
+			if all := new(big.Rat).SetInt(new(big.Int).Mul(most[b], big.NewInt(int64(n)))); all.Cmp(part) < 0 {
+				part = all
 			}
-			if area == 0 {
-				s.offer(sheets)
+		}
+		rest.Sub(rest, part)
+		cost.Add(cost, part.Mul(part, price(b)))
+	}
+	if step == 0 {
+		return 0
+	}
+	cost.Quo(cost, big.NewRat(step, 1))
+	return int(ceilDiv(cost.Num(), cost.Denom()) * step)
+}
+
+func ceilDiv(a, b *big.Int) int64 {
+	q, r := new(big.Int).QuoRem(a, b, new(big.Int))
+	if r.Sign() > 0 {
+		q.Add(q, big.NewInt(1))
+	}
+	return q.Int64()
+}
+
+// whole turns prices into whole numbers, rounded down, and sums up what all items cost.
+func (s *solver) whole(y []float64) (val []int64, sum *big.Int) {
+	sum = new(big.Int)
+	for i, n := range s.need {
+		val = append(val, int64(y[i]*priceScale))
+		sum.Add(sum, new(big.Int).Mul(big.NewInt(val[i]), big.NewInt(int64(n))))
+	}
+	return val, sum
+}
+
+// relax solves the linear programme of what is left, over patterns that hold no more than is wanted. Patterns are sought
+// at prices drawn towards the items' area first, which wander less.
+func (s *solver) relax(need, left []int) *master {
+	var alone, known []*pattern
+	for i := range need {
+		alone = append(alone, clip(s.aloneOf(i), need))
+	}
+	for _, p := range s.pool {
+		if left[p.bin] > 0 {
+			known = append(known, clip(p, need))
+		}
+	}
+	grids := make([]grid, len(s.f.bins))
+	for b, bin := range s.f.bins {
+		grids[b] = gridWithin(bin, s.f.items, need, pricingSteps)
+	}
+	m := newMaster(s.f.bins, left, need, alone, s.unit)
+	for range maxColumns {
+		y := m.prices()
+		var best *pattern
+		most := 1e-7
+		for _, p := range known {
+			if g := m.gain(p, y, s.unit); g > most {
+				best, most = p, g
+			}
+		}
+		if best != nil && m.take(best, s.unit) {
+			continue
+		}
+		before := len(s.pool)
+		for _, share := range []float64{0.6, 0.3, 0} {
+			val := make([]int64, m.items)
+			for i, it := range s.f.items {
+				v := float64((1-share)*y[i]) + float64(share*it.area()/s.f.bins[0].area())
+				val[i] = max(1, int64(v*priceScale)) // what costs nothing fills holes all the same
+			}
+			for b := range s.f.bins {
+				if left[b] == 0 {
+					continue
+				}
+				s.work += grids[b].steps()
+				p := s.patternOf(b, fill(s.f.items, val, need, grids[b]), priceScale/s.unit)
+				if m.gain(p, y, s.unit) > 1e-7 {
+					s.pool, known = append(s.pool, p), append(known, p)
+				}
+			}
+			if len(s.pool) > before {
 				break
 			}
-			if s.best != nil && float64(len(sheets))+area/sheetArea > float64(len(s.best)-1)+1e-9 {
-				for i, n := range rem {
+		}
+		if len(s.pool) == before {
+			break
+		}
+	}
+	return m
+}
+
+// prove raises the bound by the prices of the linear programme: no sheet holds more than the best pattern's worth, so
+// all items' worth in whole sheets of that worth is a bound (Farley 1990). The best pattern is found over all guillotine
+// patterns, any number of an item allowed; where that takes too many steps, sizes are rounded down to a coarser unit
+// first, which only weakens the bound. Where a better pattern turns up the programme goes on with it.
+func (s *solver) prove(m *master) {
+	centre := make([]float64, len(s.need)) // prices with the highest bound so far
+	for i, it := range s.f.items {
+		centre[i] = it.area() / s.f.bins[0].area()
+	}
+	highest, share := 0.0, 0.7
+	for range maxColumns {
+		if int(math.Ceil(m.value()-1e-6)) <= s.bound || s.done() || s.work > searchSteps {
+			return
+		}
+		y := m.prices()
+		prices := make([]float64, len(centre))
+		for i, c := range centre {
+			prices[i] = float64(share*c) + float64((1-share)*y[i])
+		}
+		val, sum := s.whole(prices)
+		better, all := false, true
+		var most []*big.Int
+		for b := range s.f.bins {
+			t, exact := s.roundedTable(b, val, provingSteps)
+			most = append(most, big.NewInt(t.best()))
+			if all = all && exact; exact {
+				p := s.patternOf(b, t, 0)
+				if m.gain(p, y, s.unit) > 1e-6 && m.take(p, s.unit) {
+					better = true
+					s.pool = append(s.pool, clip(p, s.need))
+				}
+			}
+		}
+		s.raise(s.leastCost(sum, most), ByPatterns)
+		bound, _ := new(big.Rat).SetFrac(sum, most[0]).Float64()
+		if bound > highest {
+			highest, centre = bound, prices
+		} else if share *= 0.8; !better && share < 0.05 {
+			return
+		}
+	}
+}
+
+// roundedTable is the table of a bin for any number of items, or one of sizes rounded down to a unit for which it takes
+// no more than the given steps.
+func (s *solver) roundedTable(b int, val []int64, steps int64) (t *table, exact bool) {
+	for unit := int64(1); ; unit++ {
+		items, bin := slices.Clone(s.f.items), s.f.bins[b]
+		bin.w, bin.h = bin.w/unit, bin.h/unit
+		for i, it := range items {
+			items[i].w, items[i].h = max(1, it.w/unit), max(1, it.h/unit)
+		}
+		if g := newGrid(bin, items, s.need, completeSums); g.exact && g.steps() <= steps {
+			s.work += g.steps()
+			return fill(items, val, nil, g), unit == 1
+		}
+	}
+}
+
+// A rest is what remains to be planned beside a plan.
+type rest struct {
+	plan       []*pattern
+	need, left []int
+}
+
+// take adds a pattern to the plan as often as its items are all wanted, most times at most, and once at least.
+func (r *rest) take(p *pattern, most int) {
+	p = clip(p, r.need)
+	for n := 0; n < most && r.left[p.bin] > 0 && total(p.counts) > 0; n++ {
+		if n > 0 && !slices.Equal(clip(p, r.need).counts, p.counts) {
+			return
+		}
+		r.plan = append(r.plan, p)
+		r.left[p.bin]--
+		for i, k := range p.counts {
+			r.need[i] -= k
+		}
+	}
+}
+
+func restOf(plan []*pattern, need, left []int) *rest {
+	return &rest{slices.Clone(plan), slices.Clone(need), slices.Clone(left)}
+}
+
+// dive rounds the linear programme: patterns taken whole times are kept, then the one most nearly taken, and so on with
+// what is left. The number tells it where to deviate from the nearest.
+func (s *solver) dive(number int) {
+	r := restOf(nil, s.need, s.left)
+	for total(r.need) > 0 {
+		m := s.relax(r.need, r.left)
+		if float64(costOf(r.plan))+float64(m.value()*s.unit) > float64(s.cost-1)+1e-6 {
+			return
+		}
+		var taken []int
+		for k, c := range m.basis {
+			if c.pattern != nil && m.x[k] > 1e-6 {
+				taken = append(taken, k)
+			}
+		}
+		slices.SortStableFunc(taken, func(a, b int) int { return cmp.Compare(m.x[b], m.x[a]) })
+		before := len(r.plan)
+		for _, k := range taken {
+			r.take(m.basis[k].pattern, int(m.x[k]+1e-6))
+		}
+		if len(r.plan) == before {
+			r.take(m.basis[taken[min(number%3, len(taken)-1)]].pattern, 1)
+			number /= 3
+		}
+		s.finish(r)
+		if s.done() {
+			return
+		}
+	}
+	s.offer(r.plan)
+}
+
+// finish completes a plan by other means.
+func (s *solver) finish(r *rest) {
+	s.quick(r.plan, r.need, r.left)
+	s.correct(r.plan, r.need, r.left, 3)
+	k := s.cost - 1 - costOf(r.plan)
+	if len(s.f.bins) > 1 || s.f.bins[0].roll || s.f.bins[0].cost != 1 || k > 2 || k <= 0 {
+		return
+	}
+	if roots, _ := exhaust(s.f.items, r.need, s.f.bins[0].w, s.f.bins[0].h, k, 2*fewBlocks); roots != nil {
+		s.offer(append(slices.Clone(r.plan), s.patterns(roots)...))
+	}
+}
+
+// patterns are those of trees of the first bin.
+func (s *solver) patterns(roots []*node) []*pattern {
+	var out []*pattern
+	for _, n := range roots {
+		p := &pattern{cost: s.f.bins[0].cost, counts: make([]int, len(s.need)), tree: n}
+		n.tally(p.counts)
+		out = append(out, p)
+	}
+	return out
+}
+
+// exhaustBound raises the bound, or finds a plan that meets it, by exhaustive search.
+func (s *solver) exhaustBound(blocks int) {
+	b := s.f.bins[0]
+	for !s.done() && len(s.f.bins) == 1 && b.cost > 0 {
+		roots, settled := exhaust(s.f.items, s.need, b.w, b.h, s.bound/b.cost, blocks)
+		if !settled {
+			return
+		}
+		if roots != nil {
+			s.offer(s.patterns(roots))
+		} else {
+			s.raise(s.bound+b.cost, BySearch)
+		}
+	}
+}
+
+// quick completes a plan by packing items in sorted orders: into limited bins that cost nothing, and as many others as
+// it takes.
+func (s *solver) quick(plan []*pattern, need, left []int) {
+	p := newPacker(s.f.items, need)
+	if s.f.bins[0].roll || len(p.list) == 0 {
+		return
+	}
+	p.orders(func() {
+		var bins []int
+		add := func(b, n int) {
+			for range n {
+				bins, p.rooms = append(bins, b), append(p.rooms, space{w: s.f.bins[b].w, h: s.f.bins[b].h})
+			}
+		}
+		p.rooms = p.rooms[:0]
+		for b, bin := range s.f.bins {
+			if bin.n > 0 && bin.cost == 0 {
+				add(b, left[b])
+			}
+		}
+		for {
+			area, first := p.pack(nil)
+			if area == 0 {
+				break
+			}
+			b := s.f.cheapest(s.f.items[first])
+			add(b, int(math.Ceil(area/s.f.bins[b].area()-1e-9)))
+		}
+		done := slices.Clone(plan)
+		for k, n := range p.trees() {
+			c := &pattern{bin: bins[k], cost: s.f.bins[bins[k]].cost, counts: make([]int, len(need)), tree: n}
+			if n.tally(c.counts); n.kind != free {
+				done = append(done, c)
+			}
+		}
+		s.offer(done)
+	})
+}
+
+// correct completes a plan sheet by sheet, each with the items worth most of what is left, several rounds; items that
+// end up in poor sheets, or in none, are worth more in the next round (sequential value correction: Belov & Scheithauer
+// 2008).
+func (s *solver) correct(plan []*pattern, need, left []int, rounds int) {
+	bin := s.f.bins[0]
+	base, worth := make([]float64, len(need)), make([]float64, len(need))
+	for i, it := range s.f.items {
+		base[i] = it.area() / bin.area()
+		worth[i] = base[i] + float64(0.1*base[i]*base[i])
+	}
+	g, many := grid{}, len(need) > maxKinds
+	if !many {
+		g = gridWithin(bin, s.f.items, need, pricingSteps)
+	}
+	for ; rounds > 0 && !s.done(); rounds-- {
+		r := restOf(plan, need, left)
+		for {
+			area := 0.0
+			for i, n := range r.need {
+				area += float64(base[i] * float64(n))
+			}
+			if area == 0 {
+				s.offer(r.plan)
+				break
+			}
+			if float64(costOf(r.plan))+float64(area*float64(bin.cost)) > float64(s.cost-1)+1e-9 {
+				for i, n := range r.need {
 					if n > 0 {
 						worth[i] *= 1.05
 					}
 				}
 				break
 			}
-			if s.gen.work > s.limit {
-				s.offer(append(sheets, quick(s.f, rem)...))
-				return
+			val := make([]int64, len(need))
+			for i, w := range worth {
+				val[i] = max(1, int64(w*priceScale))
 			}
-			before := slices.Clone(rem)
-			tree := s.gen.sampled(scaled(worth), rem, func(g *generator, val []int64, rem []int) *node {
-				n, _ := g.fill(val, rem, s.f.w, s.f.h, 0)
-				return n
-			})
-			got := taken(before, rem)
-			sheets = append(sheets, tree)
+			want := r.need
+			if many {
+				want = sample(val, r.need)
+				g = gridWithin(bin, s.f.items, want, pricingSteps/8)
+			}
+			s.work += g.steps()
+			p := s.patternOf(0, fill(s.f.items, val, want, g), 0)
+			s.pool = append(s.pool, p)
 			used := 0.0
-			for i, n := range got {
-				used += float64(s.f.items[i].area() * float64(n))
+			for i, n := range p.counts {
+				used += float64(base[i] * float64(n))
 			}
-			for repeats(got, rem) {
-				for i, n := range got {
-					rem[i] -= n
-				}
-				sheets = append(sheets, tree.clone())
-			}
-			for i, n := range got {
+			r.take(p, math.MaxInt)
+			for i, n := range p.counts {
 				if n > 0 {
-					share := float64(n) / float64(n+rem[i]+1)
-					worth[i] += share * (base[i]*sheetArea/used - worth[i]) // used is not zero: n is not
+					worth[i] += float64(float64(n) / float64(n+r.need[i]+1) * (base[i]/used - worth[i]))
 				}
 			}
 		}
 	}
 }
 
-// repeats tells whether the pattern can be cut once more and still is used to the full.
-func repeats(got, rem []int) bool {
-	any := false
-	for i, n := range got {
-		if n > rem[i] {
-			return false
+// sample wants only some kinds of very many: the dearest, and others spread evenly.
+func sample(val []int64, need []int) []int {
+	var wanted []int
+	for i, n := range need {
+		if n > 0 {
+			wanted = append(wanted, i)
 		}
-		any = any || n > 0
 	}
-	return any
-}
-
-// scaled turns values into whole numbers, the highest being a million and none zero.
-func scaled(worth []float64) []int64 {
-	top := slices.Max(worth)
-	out := make([]int64, len(worth))
-	for i, v := range worth {
-		out[i] = max(1, int64(v/top*1e6))
+	slices.SortStableFunc(wanted, func(a, b int) int { return cmp.Compare(val[b], val[a]) })
+	some, first := make([]int, len(need)), min(maxKinds/5, len(wanted))
+	step := max(1, (len(wanted)-first)/(maxKinds/3))
+	for k, i := range wanted {
+		if k < first || (k-first)%step == 0 {
+			some[i] = need[i]
+		}
 	}
-	return out
-}
-
-// powOf is x to a power between 1 and 1.2 in steps that give the same bits on every machine.
-func powOf(x, power float64) float64 {
-	// x^(1+e) ≈ x·(1 + e·ln x), with ln by its series in square-root reduced form, needs no library rounding.
-	e := power - 1
-	if e == 0 {
-		return x
-	}
-	ln, y := 0.0, x
-	for y < 0.5 {
-		y *= 2
-		ln -= 0.6931471805599453
-	}
-	z := (y - 1) / (y + 1)
-	z2, term := float64(z*z), z
-	for k := 1; k < 20; k += 2 {
-		ln += float64(2 * term / float64(k))
-		term *= z2
-	}
-	t, sum := 1.0, 1.0
-	for k := 1; k < 16; k++ {
-		t *= float64(e*ln) / float64(k)
-		sum += t
-	}
-	return x * sum
+	return some
 }
