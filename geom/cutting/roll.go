@@ -1,7 +1,7 @@
 package cutting
 
 import (
-	"fmt"
+	"cmp"
 
 	"rodsheet/geom"
 )
@@ -49,42 +49,20 @@ func (r Roll) grain() Grain {
 	return Free
 }
 
-func (r Roll) check() error {
-	if r.Width <= 0 {
-		return &SizeError{"the usable width of the roll", r.Width.String(), "more than zero"}
-	}
-	if r.Width > maxLength {
-		return &SizeError{"the usable width of the roll", r.Width.String(), "at most " + maxLength.String()}
-	}
-	for _, c := range []struct {
-		what string
-		l    geom.Length
-	}{{"the pattern repeat", r.Repeat}, {"the shop's unit", r.Unit}} {
-		if c.l < 0 || c.l > maxLength {
-			return &SizeError{c.what, c.l.String(), "from zero to " + maxLength.String()}
-		}
-	}
-	total := 0
-	for i, p := range r.Parts {
-		if err := checkPart(i, p.Name, p.Size, p.Count, r.grain(), geom.Size{W: r.Width, H: maxLength}); err != nil {
-			return err
-		}
-		if total += p.Count; p.Count > maxParts || total > maxParts {
-			return &SizeError{"the number of parts", "over " + fmt.Sprint(maxParts), "at most " + fmt.Sprint(maxParts)}
-		}
-	}
-	return nil
-}
-
 // Plan answers with the shortest length found, and a bound that says how short it could be at best. It fails like
 // [Sheets.Plan].
 func (r Roll) Plan() (RollLayout, error) {
-	if err := r.check(); err != nil {
-		return RollLayout{}, err
-	}
 	var parts []Part
 	for _, p := range r.Parts {
 		parts = append(parts, Part{p.Name, p.Size, p.Count, r.grain()})
+	}
+	if err := cmp.Or(
+		checkLength("the usable width of the roll", r.Width, false),
+		checkLength("the pattern repeat", r.Repeat, true),
+		checkLength("the shop's unit", r.Unit, true),
+		check(parts, []geom.Size{{W: r.Width, H: maxLength}}),
+	); err != nil {
+		return RollLayout{}, err
 	}
 	f := newFrame([]Stock{{Size: geom.Size{W: r.Width, H: maxLength}}}, 0, parts, func(i, j int) bool {
 		return r.Repeat == 0 || (r.Parts[i].Phase-r.Parts[j].Phase)%r.Repeat == 0

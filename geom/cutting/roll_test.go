@@ -109,8 +109,8 @@ func TestBadRollsSayWhatIsWrong(t *testing.T) {
 		want  string
 	}{
 		{func(r *Roll) { r.Width = 0 }, "the usable width of the roll is 0 mm; it must be more than zero"},
-		{func(r *Roll) { r.Unit = -1 }, "the shop's unit is −0.000001 mm; it must be from zero to 1000000 mm"},
-		{func(r *Roll) { r.Repeat = -1 }, "the pattern repeat is −0.000001 mm; it must be from zero to 1000000 mm"},
+		{func(r *Roll) { r.Unit = -1 }, "the shop's unit is −0.000001 mm; it must be zero or more"},
+		{func(r *Roll) { r.Repeat = -1 }, "the pattern repeat is −0.000001 mm; it must be zero or more"},
 		{func(r *Roll) { r.Nap, r.Parts[0].Size = true, halves(120, 80) },
 			"part C1 (1524 mm × 1016 mm) is larger than the stock (1371.6 mm × 1000000 mm): 152.4 mm too wide; it would fit if it might be turned"},
 		{func(r *Roll) { r.Parts[0].Count = -1 }, "the count of part C1 is -1; it must be zero or more"},

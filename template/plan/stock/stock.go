@@ -149,7 +149,7 @@ func (p *planner) cutSheets(c SheetCut, grain job.Grain, w stockField) SheetCut 
 			c.Sheet = c.Sheet.Turned()
 		}
 	}
-	q := cutting.Sheets{Sheet: cutting.Sheet{Size: c.Sheet}, Kerf: c.Kerf}
+	q := cutting.Sheets{Stock: []cutting.Stock{{Size: c.Sheet, Cost: 1}}, Kerf: c.Kerf}
 	for _, part := range c.Parts {
 		if p.tooLarge(part, turn, c.Sheet, w) {
 			c.TooLarge += len(part.Panels)
