@@ -1,3 +1,31 @@
+// Package cutting lays rectangular parts out on sheets and on rolls, for a saw or shears that cut from edge to edge
+// (guillotine cuts). It knows nothing of panels: parts have a name, a size and a count.
+//
+// # One idea
+//
+// What one sheet holds is a pattern. The best pattern for given prices of the parts comes from a dynamic programme over
+// the places at which cuts need be made ([table]: Gilmore & Gomory 1965; Beasley 1985; the places after Herz 1972 and
+// Terno, Lindemann & Scheithauer 1987). A linear programme takes the patterns that pay and gives prices in return
+// ([master]: Gilmore & Gomory 1961). Rounding it, pattern by pattern, gives the plan; its prices give the bound. A roll
+// is planned the same way, with blocks over its width that cost their height.
+//
+// Around it: a quick packing, so that an answer is always there; sequential value correction, which finds most of what
+// is easy; and an exhaustive search over blocks (Wang 1983) where items are few or sheets are full. Rolls are shortened
+// at last by late acceptance of better orders, which is all there is for cloth with a pattern.
+//
+// # What is proved
+//
+// A bound holds for every guillotine plan, whatever its number of stages: of area; of prices in whole numbers, so that no
+// rounding of floats can break it (Farley 1990); or of exhaustive search. Bounds of rolls hold for any packing, cut from
+// edge to edge or not, save those of exhaustive search. A plan is proved when it meets its bound; else both are told.
+//
+// # Kerf
+//
+// A guillotine plan with kerf k is the same as one without where k has been added to each part and to the sheet in
+// both directions: every part carries the kerf above and to its right, and the outermost kerf lies beyond the sheet.
+// That is exact, so the solvers work on such grown sizes, in whole numbers, divided by their greatest common divisor.
+//
+// All limits count steps, never time: the same parts give the same plan.
 package cutting
 
 import (

@@ -8,7 +8,7 @@ import (
 // The limits of a search for a better order.
 const (
 	orderItems  = 120 // beyond it, an order is too long for few exchanges to matter
-	orderSteps  = 25_000_000
+	orderSteps  = 10_000_000
 	orderTries  = 20_000 // orders without a new least cost, before it gives up
 	orderMemory = 40     // how many orders back one may be as bad as
 )

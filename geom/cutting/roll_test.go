@@ -125,7 +125,7 @@ func TestBadRollsSayWhatIsWrong(t *testing.T) {
 func TestFortyCoversComeWithinAFewPercentOfTheBound(t *testing.T) {
 	r := rand.New(rand.NewSource(21))
 	sum, n := 0.0, 0
-	for range 10 {
+	for range 3 {
 		for _, repeat := range []geom.Length{0, 9 * geom.Inch} {
 			l := rolled(t, fortyCovers(r, repeat))
 			assert.LessOrEqual(t, gap(l), 0.10)
@@ -135,11 +135,11 @@ func TestFortyCoversComeWithinAFewPercentOfTheBound(t *testing.T) {
 	assert.Less(t, sum/float64(n), 0.04)
 }
 
-func TestEightHundredSizesOnARollWork(t *testing.T) {
+func TestFourHundredSizesOnARollWork(t *testing.T) {
 	r := rand.New(rand.NewSource(23))
 	for _, repeat := range []geom.Length{0, 9 * geom.Inch} {
 		roll := Roll{Width: 54 * geom.Inch, Repeat: repeat, Nap: true}
-		for range 800 {
+		for range 400 {
 			roll.Parts = append(roll.Parts, RollPart{
 				Size:  geom.Size{W: geom.Length(100+r.Intn(300)) * geom.Inch / 10, H: geom.Length(150+r.Intn(400)) * geom.Inch / 10},
 				Count: 1, Phase: geom.Length(r.Intn(4)) * 2 * geom.Inch,
@@ -178,7 +178,7 @@ func BenchmarkFortyCoversWithRepeat(b *testing.B) {
 func TestFortyPiecesWithNapStayWithinFivePercentOfTheBound(t *testing.T) {
 	// Made-up jobs on a roll 1.6 m wide. Levels and aimed lengths alone leave up to 5.6 %.
 	r := rand.New(rand.NewSource(11))
-	for kinds := 4; kinds < 20; kinds++ {
+	for kinds := 4; kinds < 20; kinds += 2 {
 		q := Roll{Width: 1600 * geom.Millimetre, Nap: true}
 		for range kinds {
 			q.Parts = append(q.Parts, RollPart{Size: mms(450+r.Intn(350), 450+r.Intn(350)), Count: 40 / kinds})
