@@ -109,7 +109,7 @@ func TestFindingsAreToldWorstFirstAndOnce(t *testing.T) {
 	}
 	note := rule.Finding{ID: "heavy", Level: rule.Note, Text: "heavier than usual.", Source: "arithmetic", Accepted: true, Because: "weighed it"}
 	text := tables.Check(j, []rule.Finding{box, at(caution, "L1"), at(caution, "L2"), note})
-	assert.Contains(t, text, "Reading-room settle: 1 stop, 2 cautions, 1 accepted\n\nSTOPS.")
+	assert.Contains(t, text, "Reading-room settle: 1 stop, 1 caution, 1 accepted\n\nSTOPS.")
 	assert.Contains(t, text, `
   box-covered
     L3: the panel lies over the lamp socket.

@@ -41,6 +41,7 @@ func TestARunMayGoPastAnOutsideCornerOnly(t *testing.T) {
 		{"left end at an outside corner", [][2]string{{"outside", "[0, 900]"}, {"none", "[-45, 1000]"}}, 0},
 		{"the last wall joins the first", [][2]string{{"none", "[-45, 900]"}, {"none", "[0, 900]"}, {"outside", "[0, 1000]"}}, 0},
 		{"two walls don't go round", [][2]string{{"none", "[-45, 900]"}, {"outside", "[0, 1000]"}}, 1},
+		{"side walls out of plumb, the narrowest reading as wide as the wall", [][2]string{{"none", "[[0, 1003], [0, 1000], [-2, 1001]]"}, {"none", "[0, 900]"}}, 0},
 		{"an inside corner", [][2]string{{"inside", "[0, 1045]"}, {"none", "[-45, 900]"}}, 2},
 		{"no corner", [][2]string{{"none", "[-1, 1000]"}, {"none", "[0, 1001]"}}, 2},
 		{"the other end of the wall", [][2]string{{"outside", "[-45, 1000]"}, {"none", "[0, 1045]"}}, 2},

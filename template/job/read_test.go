@@ -171,6 +171,7 @@ func TestOneSlipOneProblem(t *testing.T) {
 		{"even without a panel", "{bottom: 20, top: 44}", "{seat: 18, cushion: 4, sill: 31, gap: even}", "panel: is missing"},
 		{"no sill", "{bottom: 20, top: 44}", "{seat: 18, cushion: 4, panel: 8, gap: even}", "sill: is missing"},
 		{"run outside the wall", "[2, 94]", "[2, 97]", "2″ to 97″ is outside the wall, which is 96″ wide"},
+		{"readings whose narrowest is outside", "[2, 94]", "[[2, 97], [1, 98]]", "2″ to 97″ is outside the wall, which is 96″ wide"},
 		{"run backwards", "[2, 94]", "[94, 2]", "not to the right of its beginning"},
 		{"run of one end", "[2, 94]", "[94]", "expected where the run begins and ends"},
 		{"readings that leave nothing", "[2, 94]", "[[2, 40], [50, 94]]", "leave nothing between them"},

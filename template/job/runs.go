@@ -160,7 +160,7 @@ func (r *reader) across(s *section, w *Wall, run *Run) {
 		return
 	}
 	if n.items[0].kind == scalar {
-		if span, ok := r.span(spec, n, path, w); ok {
+		if span, ok := r.span(spec, n, path); ok && r.onWall(span, n, path, w) {
 			run.Across = []Span{span}
 		}
 		return
@@ -168,18 +168,22 @@ func (r *reader) across(s *section, w *Wall, run *Run) {
 	var spans []Span
 	good := true
 	for i, item := range n.items {
-		span, ok := r.span(spec, item, entry(path, i), w)
+		span, ok := r.span(spec, item, entry(path, i))
 		good = good && ok
 		spans = append(spans, span)
 	}
 	if !good {
 		return
 	}
-	if from, to := narrowest(spans); from >= to {
+	from, to := narrowest(spans)
+	if from >= to {
 		s.judge("across", "the readings leave nothing between them: the last beginning is %s, the first end %s", r.show(from), r.show(to))
 		return
 	}
-	run.Across = spans
+	// A wall's width is its least, so between two side walls that aren't plumb readings at other heights may be wider.
+	if r.onWall(Span{From: from, To: to}, n, path, w) {
+		run.Across = spans
+	}
 }
 
 // narrowest is what all spans share; there must be one.
@@ -191,7 +195,7 @@ func narrowest(spans []Span) (from, to geom.Length) {
 	return from, to
 }
 
-func (r *reader) span(spec *spec, n *node, path string, w *Wall) (Span, bool) {
+func (r *reader) span(spec *spec, n *node, path string) (Span, bool) {
 	var span Span
 	switch n.kind {
 	case list:
@@ -213,15 +217,20 @@ func (r *reader) span(spec *spec, n *node, path string, w *Wall) (Span, bool) {
 		r.add(n.place, path, "%s", r.acrossForms(spec))
 		return span, false
 	}
-	switch {
-	case span.To <= span.From:
+	if span.To <= span.From {
 		r.judge(n.place, path, "ends at %s, which is not to the right of its beginning, %s", r.show(span.To), r.show(span.From))
-		return span, false
-	case w.Width > 0 && (span.From < r.reach(0, 0) || span.To > r.reach(1, w.Width) || span.From >= w.Width || span.To <= 0):
-		r.judge(n.place, path, "%s to %s is outside the wall, which is %s wide", r.show(span.From), r.show(span.To), r.show(w.Width))
 		return span, false
 	}
 	return span, true
+}
+
+// onWall reports whether a run is on its wall, or goes past its end no farther than it may; else it says so.
+func (r *reader) onWall(span Span, n *node, path string, w *Wall) bool {
+	if w.Width > 0 && (span.From < r.reach(0, 0) || span.To > r.reach(1, w.Width) || span.From >= w.Width || span.To <= 0) {
+		r.judge(n.place, path, "%s to %s is outside the wall, which is %s wide", r.show(span.From), r.show(span.To), r.show(w.Width))
+		return false
+	}
+	return true
 }
 
 // reach is how far to its left (0) or right (1) a run may go that ends at a wall's end: past an outside corner it covers

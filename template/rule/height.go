@@ -34,7 +34,7 @@ func heights() []Rule {
 			Source: practice + ": 2 in or 50 mm over a run asks for a second look",
 			say: say(func(s *speech, f layout.DeckFarOut) (text, remedy string) {
 				return s.sprintf("The deck is %s higher at the %s end than at the other: more than %s over the run.", f.Off, f.Higher, f.Most),
-					"Measure both ends again from the level line: the second may have been read from the floor."
+					"Measure both ends again from one level line: the second may have been read from the floor."
 			})},
 		{ID: "deck-restarts", Level: Caution,
 			What:   "A band with two seat readings serves runs of one wall.",
@@ -55,9 +55,9 @@ func heights() []Rule {
 				if f.Edge == "bottom" {
 					edges = "bottoms"
 				}
-				return s.sprintf("The %s of runs %s and %s differ by %s where they come together: %s and %s above the level line.",
+				return s.sprintf("The %s of runs %s and %s differ by %s where they come together: %s and %s above zero.",
 						edges, f.Runs[0], f.Runs[1], f.Off, f.At[0], f.At[1]),
-					"Measure both from the one level line; give both runs one band, or heights that differ by what looks meant."
+					"Measure both from one level line. Give both runs one band; over decks of different heights, each a band with its own seat and the same bottom and top. Or let them differ by what looks meant."
 			})},
 		{ID: "stack-misses", Level: Caution,
 			What:   "A stack of the stock at hand comes within blocks.within of a block's height.",
@@ -74,7 +74,7 @@ func heights() []Rule {
 					return text + s.sprintf("the panels stay level, so the gap below them is %s there and %s at the other end.", f.GapBelow.From, f.GapBelow.To),
 						"Mark every block with its panel and its end: the heights differ."
 				}
-				text += s.sprintf("each panel stands at its own height on it, from %s above the level line", f.Stand)
+				text += s.sprintf("each panel stands at its own height on it, from %s above zero", f.Stand)
 				if f.HasSill {
 					text += s.sprintf("; the gap under the sill goes from %s", f.GapAbove)
 				}
@@ -96,6 +96,7 @@ func heights() []Rule {
 }
 
 func stackMisses(s *speech, f blocks.StackMisses) (text, remedy string) {
+	s.named = true
 	rip := s.sprintf("all %d blocks %s high from one piece.", f.Count, f.Height)
 	switch f.Count {
 	case 1:

@@ -62,8 +62,8 @@ func screwing() []Rule {
 			Why:    "Cables 50 mm deep and deeper need not keep to the zones that holes stay clear of: one may run behind any clip.",
 			Source: "BS 7671:2018, 522.6.202",
 			say: say(func(s *speech, f fastening.ScrewPastZones) (text, remedy string) {
-				return s.sprintf("The %v goes %v into the wall; cables 50 mm deep and deeper keep to no zones.", f.Screw, f.Tip),
-					"Take a shorter screw, or search with a detector that sees so deep."
+				return s.sprintf("The %v or its hole goes %v into the wall; cables 50 mm deep and deeper keep to no zones.", f.Screw, f.Tip),
+					"Take a shorter screw, on masonry with a shorter plug, or search with a detector that sees so deep."
 			})},
 		{ID: "screw-depth-limit", Level: Caution,
 			What:   "Six diameters in wood fit within the depth limit of 1 1/4 in (32 mm).",

@@ -70,6 +70,8 @@ var variants = []struct {
 	{"wrap-under-clips", "folded tip of the cover reaches", []string{"# job", "wrap: {fold: parcel, size: 3 1/4}\nclips: {clear: 1 3/4}"}},
 	{"on-lining", "would put 8 on wood, follow: studs 4 with more templates.", []string{studs, "    studs: {at: [15, 43 1/2]}\n", rails, ""}},
 	{"on-lining", "all of N1 and N2. Level battens (rails) at 27 3/32″ and 44 29/32″ would put 8 on wood.", []string{studs, "    studs: {at: [12]}\n", rails, ""}},
+	{"edges-uneven", "each a band with its own seat and the same bottom and top", another("T", "61, 90", "24, 48 1/4")},
+	{"screw-past-zones", "or its hole goes", onBrick("# walls\n", "cables: straight\n")},
 	{"deck-slopes", "the gap under the sill goes from", []string{band, "{seat: [17, 17 1/4], cushion: 3, sill: 60, gap: 1, deck: follow}"}},
 }
 

@@ -53,11 +53,11 @@ func Check(j *job.Job, findings []rule.Finding) string {
 	return b.String()
 }
 
-// Tally counts findings in words.
+// Tally counts findings in words, each thing once.
 func Tally(findings []rule.Finding) string {
 	var counts [3]int
 	accepted := 0
-	for _, f := range findings {
+	for _, f := range rule.Grouped(findings) {
 		if f.Accepted {
 			accepted++
 		} else {

@@ -74,6 +74,17 @@ func TestAClipGoesInwardToAStud(t *testing.T) {
 	assert.Equal(t, "walls[0].rails", p.Findings[0].Field, "where following the studs helps nothing")
 }
 
+// A panel 36 in high has three rows of clips, and a batten for each brings all of them onto wood.
+func TestBattensAreToldForEveryRowOfATallPanel(t *testing.T) {
+	w := sample.Panelled([]geom.Length{6 * inch, 22 * inch}, 24*inch)
+	w.Runs[0].Band.Top = 56 * inch
+	p := placed(t, sample.Clipped(w))
+	f := sample.ParamsOf[HeldByLining](t, p.Findings)
+	assert.Len(t, f.Rails, 3)
+	assert.Equal(t, 3, f.Bare)
+	assert.Equal(t, 6, f.Battens)
+}
+
 // Half of spacing is 12 in: the left column may stand as far from the left edge of a board 27 1/16 in wide, and its right
 // one in the clear corner is then 12 5/16 in away, more than two fifths of the board.
 func TestAClipGoesNoFurtherForWoodThanTheStanceFloorAllows(t *testing.T) {

@@ -101,23 +101,30 @@ func (p *planner) following(run *layout.Run, now int) int {
 	return on
 }
 
-// battens are the two heights, from below, at which rails would take most of a run's clips that are on the lining, and how
-// many clips would then be on wood; one height where all of them stand at it.
+// mostBattens are the rows of a tall board; more battens than that is a wall to be lined anew.
+const mostBattens = 4
+
+// battens are the heights, from below, at which rails would take most of a run's clips that are on the lining, and how many
+// clips would then be on wood: as many as a panel has clips at different heights there, up to [mostBattens].
 func (p *planner) battens(run *layout.Run) (on int, heights []geom.Length) {
 	bare := map[geom.Length]int{}
+	rows := 0
 	for _, i := range run.Panels {
+		own := map[geom.Length]bool{}
 		for _, c := range p.clips[i] {
 			if c.On == layout.OnLining {
 				bare[c.Wall.Y]++
+				own[c.Wall.Y] = true
 			} else {
 				on++
 			}
 		}
+		rows = max(rows, len(own))
 	}
 	heights = slices.SortedFunc(maps.Keys(bare), func(a, b geom.Length) int {
 		return cmp.Or(cmp.Compare(bare[b], bare[a]), cmp.Compare(a, b))
 	})
-	heights = heights[:min(2, len(heights))]
+	heights = heights[:min(rows, mostBattens)]
 	slices.Sort(heights)
 	for _, h := range heights {
 		on += bare[h]
