@@ -16,6 +16,8 @@ const (
 	elevationBottom = 18 * mm
 	elevationTop    = 7 * mm
 	elevationRight  = 6 * mm
+	nameOff         = 2 * mm // from a small keep-out to the middle of its name
+	mostNameOff     = 6 * mm
 )
 
 // levelLine is the field of the marked line's height.
@@ -128,29 +130,30 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel, screen bo
 		m.elevationBand(&pic, r, to)
 	}
 	m.elevationHeights(&pic, heights, to, geom.Pt(edge, top))
+	var words []geom.Rect
+	for _, mark := range pic.Drawing().Marks {
+		if text, ok := mark.(drawing.Text); ok {
+			words = append(words, text.Bounds())
+		}
+	}
 	for i, k := range w.KeepOuts {
 		if k.Kind == layout.Cables {
 			continue
 		}
-		body := k.Body.Polygon().Map(to).Bounds()
-		at := body.Centre()
-		if font.Width(k.Name, small, false) > body.W() {
-			at.Y = min(body.Max.Y+2*mm, top-25*mm/10) // off the wall's own name
-		}
 		part := m.keepOut(w, i)
 		part.Class += " name"
-		pic.Add(part, func(d *drawing.Drawing) {
-			d.Add(drawing.Text{At: at, String: k.Name, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true})
-		})
+		name := m.keepOutName(w, &w.KeepOuts[i], to, geom.Pt(right, top), words)
+		words = append(words, name.Bounds())
+		pic.Add(part, func(d *drawing.Drawing) { d.Add(name) })
 	}
-	// The level line with its datum, and the wall's name and scale; over a narrow wall they begin further left.
+	// Zero with its datum, and the wall's name and scale; over a narrow wall they begin further left.
 	name, scale := "Wall "+w.Job.Name, fmt.Sprintf("1 : %.0f", n)
 	if w.Job.Masonry {
 		scale += ", masonry"
 	}
 	nameWide := font.Width(name, medium, true) + 3*mm
 	nameAt := max(-left, min(0, pic.Bounds.Max.X-nameWide-font.Width(scale, small, false)))
-	pic.Add(drawing.Part{Class: "level", Title: "level line, from which all heights are measured"}, func(d *drawing.Drawing) {
+	pic.Add(drawing.Part{Class: "level", Title: "zero, from which all heights are measured"}, func(d *drawing.Drawing) {
 		d.Add(
 			drawing.Path{Points: []geom.Point{{}, {X: -2 * mm, Y: 3 * mm}, {X: 2 * mm, Y: 3 * mm}}, Closed: true, Fill: drawing.Black},
 			drawing.Line{From: geom.Pt(-6*mm, 0), To: geom.Pt(right+4*mm, 0), Pen: linePen},
@@ -166,6 +169,43 @@ func (m *maker) elevation(index int, n float64, heights []heightLabel, screen bo
 	}
 	m.elevationWidths(&pic, w, to, right)
 	return pic
+}
+
+// keepOutName is the name of a keep-out: in it where it is wide enough, else as near above or below it as it covers no
+// panel and none of the words that are there, and on its wall where it can be.
+func (m *maker) keepOutName(w *layout.Wall, k *layout.KeepOut, to geom.Affine, corner geom.Point, there []geom.Rect) drawing.Text {
+	body := k.Body.Polygon().Map(to).Bounds()
+	name := drawing.Text{At: body.Centre(), String: k.Name, Height: small, Anchor: drawing.Middle, Level: drawing.Halfway, Halo: true}
+	wide := font.Width(k.Name, small, false)
+	if wide <= body.W() {
+		return name
+	}
+	clear := func(box geom.Rect) bool {
+		for _, ri := range w.Runs {
+			for _, pi := range m.plan.Runs[ri].Panels {
+				if m.plan.Panels[pi].Finished.Map(to).InteriorIntersects(box.Polygon()) {
+					return false
+				}
+			}
+		}
+		return !slices.ContainsFunc(there, box.InteriorIntersects)
+	}
+	at := func(x, off geom.Length) []geom.Point {
+		return []geom.Point{{X: x, Y: min(body.Max.Y+off, corner.Y-25*mm/10)}, {X: x, Y: body.Min.Y - off}} // off the wall's own name
+	}
+	onWall := min(max(name.At.X, wide/2+mm), corner.X-wide/2-mm)
+	first := at(onWall, nameOff)[0]
+	for off := nameOff; off <= mostNameOff; off += mm {
+		for _, x := range []geom.Length{onWall, name.At.X, body.Max.X - wide/2, body.Min.X + wide/2} {
+			for _, name.At = range at(x, off) {
+				if clear(name.Bounds()) {
+					return name
+				}
+			}
+		}
+	}
+	name.At = first
+	return name
 }
 
 // member is a stud or a rail as a part without its marks.
@@ -226,9 +266,13 @@ func (m *maker) elevationPanels(pic *drawing.Picture, r *layout.Run, to geom.Aff
 		if font.Width(p.Name, t.Height, true) > b.W()-mm && b.H() > b.W() {
 			t.Turn = 90
 		}
-		if screen {
-			t = m.besideClips(t, p, to)
-		}
+		t = besideClips(t, p, func(c *layout.Clip) geom.Rect {
+			if screen {
+				return m.wallHalf(c).Polygon().Map(to).Bounds()
+			}
+			at := to.Apply(c.Wall)
+			return geom.R(at.X-clipDotSize, at.Y-clipDotSize, at.X+clipDotSize, at.Y+clipDotSize)
+		}, to)
 		pic.Add(m.panel(r, p, "panel name"), func(d *drawing.Drawing) { d.Add(t) })
 	}
 }
@@ -242,9 +286,12 @@ func (m *maker) panel(r *layout.Run, p *layout.Panel, class string) drawing.Part
 	return drawing.Part{Key: p.Name, About: []string{r.Job.Key}, Class: class, Title: title}
 }
 
+// clipDotSize is the radius of a clip's dot.
+const clipDotSize = 6 * mm / 10
+
 // clipDot marks the middle of a clip, to be seen at any scale.
 func clipDot(d *drawing.Drawing, c *layout.Clip, to geom.Affine) {
-	d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: 6 * mm / 10, Fill: drawing.Black})
+	d.Add(drawing.Circle{Centre: to.Apply(c.Wall), Radius: clipDotSize, Fill: drawing.Black})
 }
 
 // clipBase draws a clip's base as large as it is: filled, with its holes left open, where it is screwed into wood; else
@@ -274,11 +321,11 @@ func (m *maker) wallHalf(c *layout.Clip) geom.Rect {
 
 // besideClips moves a panel's name up or down in it, as little as needed, to where no clip is under it; where there is no
 // such place the name gets smaller, and else stays.
-func (m *maker) besideClips(name drawing.Text, p *layout.Panel, to geom.Affine) drawing.Text {
+func besideClips(name drawing.Text, p *layout.Panel, cover func(*layout.Clip) geom.Rect, to geom.Affine) drawing.Text {
 	room := p.Finished.Map(to).Bounds()
 	var bases []geom.Rect
 	for i := range p.Clips {
-		bases = append(bases, m.wallHalf(&p.Clips[i]).Polygon().Map(to).Bounds())
+		bases = append(bases, cover(&p.Clips[i]))
 	}
 	for _, height := range []geom.Length{name.Height, small} {
 		name.Height = height

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -67,6 +68,55 @@ func TestNamesInAnElevationKeepOffTheNameOfTheWall(t *testing.T) {
 		require.Contains(t, boxes, name)
 		assert.False(t, boxes["old"].InteriorIntersects(boxes[name]), name)
 	}
+}
+
+// Clips stand left and right of the middle of each panel, at the height of its name, and under one of them a socket is as
+// near as the words of the panels' foot.
+func TestNamesInAnElevationKeepOffClipsAndPanels(t *testing.T) {
+	m := makerOf(t, metric(`walls:
+  - name: Bed
+    width: 2110
+    height: 2400
+    lining: {thickness: 12.5}
+    studs: {from: 160, every: 400, width: 38}
+    fittings:
+      - {name: left socket, kind: electrical, at: [110, 340], size: 80 x 80}
+      - {name: right socket, kind: electrical, at: [1930, 340], size: 80 x 80}
+      - {name: high switch, kind: electrical, at: [2000, 1400], size: 80 x 80}
+    runs: [{name: H, across: [0, 1990], height: {bottom: 480, top: 1500}, panels: 5, gap: 4}]
+`))
+	d := m.elevations(geom.Size{W: a4Field.W, H: 70 * mm})[0]
+	var texts, dots, panels []geom.Rect
+	for _, mark := range d.Marks {
+		switch mark := mark.(type) {
+		case drawing.Text:
+			if strings.HasPrefix(mark.String, "H") && mark.Bold || strings.Contains(mark.String, "socket") || strings.Contains(mark.String, "switch") {
+				texts = append(texts, mark.Bounds())
+			}
+		case drawing.Circle:
+			dots = append(dots, mark.Bounds())
+		}
+	}
+	require.Len(t, texts, 5+3)
+	require.Len(t, dots, 5*6)
+	for _, text := range texts[:5] {
+		panels = append(panels, text)
+		assert.False(t, slices.ContainsFunc(dots, text.InteriorIntersects), "a panel's name covers a clip")
+	}
+	for _, text := range texts[5:] {
+		assert.False(t, slices.ContainsFunc(dots, text.InteriorIntersects) || slices.ContainsFunc(panels, text.InteriorIntersects), "a fitting's name covers a panel")
+		assert.False(t, slices.ContainsFunc(heightWords(d), text.InteriorIntersects), "a fitting's name covers a height")
+	}
+}
+
+// heightWords are where the words of heights stand, which end beside their wall.
+func heightWords(d drawing.Drawing) (out []geom.Rect) {
+	for _, mark := range d.Marks {
+		if text, ok := mark.(drawing.Text); ok && text.Anchor == drawing.Right {
+			out = append(out, text.Bounds())
+		}
+	}
+	return out
 }
 
 // Parts that are nearly square lie one way or the other: where their size has no room in one line it takes two.
