@@ -71,7 +71,7 @@ func TestRodsOfHeightsSayWhichEndIsUp(t *testing.T) {
 					titles := p.read[i].Containing(" · reads from ")
 					assert.NotEmpty(t, titles, "page %d", i+1)
 					for _, w := range titles {
-						up := strings.Contains(w.String, "level line")
+						up := strings.Contains(w.String, "reads from zero")
 						assert.Equal(t, up, strings.Contains(w.String, "UP →"), "page %d: %q", i+1, w.String)
 						assert.Zero(t, w.Turn)
 						if up {

@@ -228,7 +228,7 @@ type Drawing struct {
 	Holes    []Hole
 	Callouts []Callout
 	Stations []Station
-	From     [2]string // what stations read from: across ("left end of the wall") and up ("the level line")
+	From     [2]string // what stations read from: across ("left end of the wall") and up ("zero")
 }
 
 // Add appends marks.

@@ -274,7 +274,7 @@ const (
 	Outside
 )
 
-// Wall is one wall as the person faces it: origin at its left end on the level line through the floor at the left end
+// Wall is one wall as the person faces it: origin at its left end level with the floor at the left end
 // of the first wall.
 type Wall struct {
 	Name        string

@@ -138,7 +138,7 @@ func (r *reader) outline(s *section, w *Wall) {
 		s.judge("outline", "runs from %s to %s across, but the wall is %s wide; it must reach from 0 to the width",
 			r.show(box.Min.X), r.show(box.Max.X), r.show(w.Width))
 	case box.Min.Y < 0:
-		s.judge("outline", "goes %s below the floor; heights are above the level line through the floor", r.show(-box.Min.Y))
+		s.judge("outline", "goes %s below the floor; heights are above the floor at the left end of the first wall", r.show(-box.Min.Y))
 	}
 }
 

@@ -92,7 +92,7 @@ func (m *maker) pair(left, right geom.Length) string {
 
 // pairFromLine is pair with the lengths read from the marked line; "" when none is marked.
 func (m *maker) pairFromLine(left, right geom.Length) string {
-	if !m.differ(left, right) {
+	if m.plan.Job.Line == 0 || !m.differ(left, right) {
 		return m.fromLine(left)
 	}
 	return m.fromLine(left) + ", " + m.fromLine(right)
@@ -123,7 +123,7 @@ func sameHeights(a, b []heightLabel) bool {
 	return slices.EqualFunc(a, b, func(x, y heightLabel) bool { return x.at == y.at && x.text == y.text })
 }
 
-// elevationHeights writes heights above the level line left of a wall whose upper left end is at corner. Where there is
+// elevationHeights writes heights above zero left of a wall whose upper left end is at corner. Where there is
 // no room for all of them, the others stay out before those of the panels; all are in the table of heights.
 func (m *maker) elevationHeights(pic *drawing.Picture, labels []heightLabel, to geom.Affine, corner geom.Point) {
 	top := corner.Y
@@ -205,7 +205,7 @@ func (m *maker) heightTable() []typeset.Block {
 	for i, row := range rows {
 		t.Rows = append(t.Rows, typeset.Cells(append([]string{strings.Join(finding.Ranges(runs[i]), ", ")}, row...)...))
 	}
-	out := append([]typeset.Block{typeset.Heading{Text: "Heights above " + m.zero()}, t}, m.lineTable()...)
+	out := append([]typeset.Block{typeset.Heading{Text: "Heights above zero"}, t}, m.lineTable()...)
 	if anyPair {
 		out = append(out, typeset.Para{Text: "Of two figures the first is that at the left end of the run, the other that at its right end."})
 	}

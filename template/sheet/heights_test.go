@@ -188,6 +188,12 @@ func TestHeightsOnAnElevationNameTheirRuns(t *testing.T) {
 		got = append(got, l.text)
 	}
 	assert.Equal(t, []string{"R deck 400 mm", "R cushion 480 mm", "R bottom 500 mm", "R top 840 mm", "R sill 860 mm", "S bottom 1200 mm", "S top 1600 mm"}, got)
+	sloped := makerOf(t, room("{seat: [400, 412], cushion: 80, gap: 20, panel: 300}", ""))
+	got = nil
+	for _, l := range sloped.heightLabels(&sloped.plan.Walls[0]) {
+		got = append(got, l.text)
+	}
+	assert.Equal(t, []string{"deck 400 mm, 412 mm", "cushion 480 mm, 492 mm", "bottom 512 mm", "top 812 mm"}, got)
 	var pic drawing.Picture
 	m.elevationHeights(&pic, m.heightLabels(&m.plan.Walls[0]), geom.Scale(0.005, 0.005), geom.Pt(0, 12*mm))
 	text := all(drawing.Sheet{Drawings: []drawing.Drawing{pic.Drawing()}})

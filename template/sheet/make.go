@@ -71,13 +71,5 @@ func (m *maker) marker() geom.Length { return m.plan.Job.Screws.Marker }
 // boardDrill is how a board's holes are drilled.
 func (m *maker) boardDrill() string { return m.plan.Screws.Board.Hole.Text(m.plan.Job.Units) }
 
-// zero names what heights begin at.
-func (m *maker) zero() string {
-	if m.plan.Job.Line > 0 {
-		return "zero"
-	}
-	return "the level line"
-}
-
 // fromLine is a height as it is read from the marked line; "" when none is marked.
 func (m *maker) fromLine(height geom.Length) string { return m.plan.Job.FromLine(height, m.read) }

@@ -63,6 +63,7 @@ func TestOnMasonryNobodyProbesForStuds(t *testing.T) {
 	assert.Contains(t, order, "set the plug flush with the masonry's own face")
 	order = strings.Join(makerOf(t, demo(t)).order(nil), " ")
 	assert.Contains(t, order, "probe for the studs")
+	assert.Contains(t, order, "Mark a level line round the room, a measured height above zero (▼).", "zero itself lies in the floor")
 	assert.NotContains(t, order, "masonry")
 }
 

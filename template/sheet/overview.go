@@ -50,7 +50,7 @@ func (m *maker) heightsFrom() string {
 		return "Heights are above zero (▼), which is level with the floor at the left end of the first wall, and are told from the marked line too, " +
 			m.read(line) + " above zero: " + slopes
 	}
-	return "All heights are above one level line through the floor at the left end of the first wall (▼): " + slopes
+	return "All heights are above zero (▼), which is level with the floor at the left end of the first wall: " + slopes
 }
 
 // lookFirst is what is looked for before anything is drilled, and the line to mark.
@@ -63,7 +63,7 @@ func (m *maker) lookFirst() string {
 	if line := m.plan.Job.Line; line > 0 {
 		return text + "Mark the line, " + m.read(line) + " above zero (▼), level all round."
 	}
-	return text + "Mark the level line."
+	return text + "Mark a level line round the room, a measured height above zero (▼)."
 }
 
 // setPlugs is what a hole in masonry needs before its screw; "" where there is none.

@@ -135,8 +135,8 @@ func (m *maker) runRod(r *layout.Run) rod {
 func (m *maker) heightRod(r *layout.Run) rod {
 	out := rod{
 		name: "rod height " + r.Name, title: "Rod of heights", what: "run " + r.Name, up: true,
-		start: "reads from " + m.zero(), fromLine: m.plan.Job.Line > 0,
-		hint: "Stand it plumb, right end up, a mark where the tape reads its number above " + m.zero() + ".",
+		start: "reads from zero", fromLine: m.plan.Job.Line > 0,
+		hint: "Stand it plumb, right end up, a mark where the tape reads its number above zero.",
 	}
 	if out.fromLine {
 		out.hint = "Stand it plumb, right end up, each mark at its height above zero, or by the marked line."

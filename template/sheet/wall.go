@@ -16,9 +16,9 @@ func (m *maker) walls() []drawing.Sheet {
 	for i := range m.plan.Runs {
 		r := &m.plan.Runs[i]
 		wall := m.plan.Walls[r.Wall].Job
-		hint := "Set each page by its running distances, from " + wallFrom(wall.Name) + " and up from " + m.zero() + "."
+		hint := "Set each page by its running distances, from " + wallFrom(wall.Name) + " and up from zero."
 		if !m.plan.Screws.DrillThrough {
-			hint = m.keepApart("the board") + "Distances run from " + wallFrom(wall.Name) + " and " + m.zero() + "."
+			hint = m.keepApart("the board") + "Distances run from " + wallFrom(wall.Name) + " and zero."
 		}
 		s := drawing.Sheet{
 			Kind: Wall, Name: "wall " + r.Name, Title: "Wall template " + r.Name,
@@ -39,7 +39,7 @@ func (m *maker) wall(r *layout.Run) drawing.Drawing {
 	w := &m.plan.Walls[r.Wall]
 	var d drawing.Drawing
 	d.Bounds = r.Bounds
-	d.From = [2]string{wallFrom(w.Job.Name), m.zero()}
+	d.From = [2]string{wallFrom(w.Job.Name), "zero"}
 	// As far as a page with a hole of the run can show: what ended before the page does would be drawn wrong.
 	view := r.Bounds.Inset(-max(m.options.Field.W, m.options.Field.H))
 

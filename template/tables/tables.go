@@ -46,9 +46,11 @@ func (t *tables) all() {
 		about = "≈ stands before what is rounded to 0.5"
 	}
 	fmt.Fprintf(&t.b, "%s, all lengths in %s; %s\n", j.Name, t.r.unitName(), about)
+	zero := "Zero is level with the floor at the left end of the first wall"
 	if j.Line > 0 {
-		t.b.WriteString(Hang("", fmt.Sprintf("Zero is level with the floor at the left end of the first wall; the marked line is %s above it.", t.r.of(j.Line))))
+		zero += "; the marked line is " + t.r.of(j.Line) + " above it"
 	}
+	t.b.WriteString(Hang("", zero+"."))
 	t.panels()
 	t.boards()
 	t.boardClips()
@@ -64,7 +66,7 @@ func (t *tables) all() {
 }
 
 func (t *tables) panels() {
-	t.head("PANELS, where they hang: from the wall's left end, and above %s", t.zero())
+	t.head("PANELS, where they hang: from the wall's left end, and above zero")
 	tab := Table{Heads: []string{"panel", "wall", ">finished", ">board", "cut as", ">left", ">right", ">bottom", ">top"}}
 	for i := range t.p.Panels {
 		p := &t.p.Panels[i]
@@ -157,7 +159,7 @@ func (t *tables) away(d geom.Point) string {
 }
 
 func (t *tables) wallClips() {
-	t.head("CLIPS ON THE WALLS: middle of the wall half, from the wall's left end, above %s", t.zero())
+	t.head("CLIPS ON THE WALLS: middle of the wall half, from the wall's left end, above zero")
 	if where := t.holes(t.p.Job.Clip.Wall.Holes, "facing the wall"); where != "" {
 		t.words(where)
 	}
@@ -241,7 +243,11 @@ func (t *tables) heights() {
 		}
 	}
 	if len(tab.rows) > 0 {
-		t.head("HEIGHTS above %s; finished edges", t.zeroAtTheFloor())
+		from := ""
+		if t.p.Job.Line > 0 {
+			from = ", and from the marked line"
+		}
+		t.head("HEIGHTS above zero%s; finished edges", from)
 		t.table(&tab)
 	}
 }
@@ -258,20 +264,4 @@ func (t *tables) fromLine(what string, at ...geom.Length) string {
 		}
 	}
 	return strings.Join(out, " to ")
-}
-
-// zero names what heights begin at.
-func (t *tables) zero() string {
-	if t.p.Job.Line > 0 {
-		return "zero"
-	}
-	return "the level line"
-}
-
-// zeroAtTheFloor is zero where it has not been said yet what that is.
-func (t *tables) zeroAtTheFloor() string {
-	if t.p.Job.Line > 0 {
-		return "zero, and from the marked line"
-	}
-	return "the level line through the floor at the left end of the first wall"
 }

@@ -28,7 +28,7 @@ type DeckSlopes struct {
 	Higher   string    // the end, "left" or "right"
 	Follow   bool      // each panel stands at its own height; else they stay level
 	GapBelow geom.Span // level: at the higher end and at the other
-	Stand    geom.Span // following: the lowest and the highest foot, above the level line
+	Stand    geom.Span // following: the lowest and the highest foot, above zero
 	HasSill  bool      // following
 	GapAbove geom.Span // following: the least and the greatest under the sill
 }

@@ -85,7 +85,7 @@ type Stand struct {
 	BuildOut geom.Length // wall face to the finished face
 }
 
-// Heights is a resolved band: what was measured and what follows from it, all above the level line.
+// Heights is a resolved band: what was measured and what follows from it, all above zero.
 type Heights struct {
 	Name        string
 	Bottom, Top geom.Length // finished; with deck: follow those of the lowest panel
