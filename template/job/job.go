@@ -274,8 +274,8 @@ const (
 	Outside
 )
 
-// Wall is one wall as the person faces it: origin at its left end level with the floor at the left end
-// of the first wall.
+// Wall is one wall as the person faces it: origin at its left end, level with the floor at the left end of
+// the first wall.
 type Wall struct {
 	Name        string
 	Width       geom.Length

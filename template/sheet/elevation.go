@@ -180,7 +180,7 @@ func (m *maker) keepOutName(w *layout.Wall, k *layout.KeepOut, to geom.Affine, c
 	if wide <= body.W() {
 		return name
 	}
-	clear := func(box geom.Rect) bool {
+	free := func(box geom.Rect) bool {
 		for _, ri := range w.Runs {
 			for _, pi := range m.plan.Runs[ri].Panels {
 				if m.plan.Panels[pi].Finished.Map(to).InteriorIntersects(box.Polygon()) {
@@ -198,7 +198,7 @@ func (m *maker) keepOutName(w *layout.Wall, k *layout.KeepOut, to geom.Affine, c
 	for off := nameOff; off <= mostNameOff; off += mm {
 		for _, x := range []geom.Length{onWall, name.At.X, body.Max.X - wide/2, body.Min.X + wide/2} {
 			for _, name.At = range at(x, off) {
-				if clear(name.Bounds()) {
+				if free(name.Bounds()) {
 					return name
 				}
 			}
