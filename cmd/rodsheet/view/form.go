@@ -78,6 +78,7 @@ type formBuilder struct {
 	problems map[string][]string
 	below    map[string][]job.Field // fields by the pattern of the group they stand in, "" for the file
 	topics   map[string][]job.Topic // topics of a field and of all below it
+	begins   bool                   // the job has never been whole: what is usually measured stands open
 }
 
 // Measures are the topics of the form, in the order in which a person measures. There are none while the text is
@@ -86,7 +87,7 @@ func (s *state) Measures() []topic {
 	if s.Text == nil {
 		return nil
 	}
-	b := formBuilder{text: s.Text, problems: map[string][]string{}, below: map[string][]job.Field{}, topics: map[string][]job.Topic{}}
+	b := formBuilder{text: s.Text, begins: s.Work == nil, problems: map[string][]string{}, below: map[string][]job.Field{}, topics: map[string][]job.Topic{}}
 	b.units, _ = s.Text.Units()
 	if s.Problems != nil {
 		for _, p := range s.Problems.List {
@@ -189,7 +190,7 @@ func (b *formBuilder) group(f job.Field, at job.Path, name job.Topic) []part {
 	has := b.text.Has(at)
 	g := part{
 		Kind: group, Key: at.String(), Label: labelOf(f), How: f.How, Wrong: b.problems[at.String()], Removes: !f.Required && has,
-		Folds: !f.Required, Open: has, Picture: pictureAt(f.Path),
+		Folds: !f.Required, Open: has || b.begins && b.usual(f), Picture: pictureAt(f.Path),
 	}
 	switch {
 	case has:
@@ -231,6 +232,11 @@ func (b *formBuilder) group(f job.Field, at job.Path, name job.Topic) []part {
 		return nil
 	}
 	return []part{g}
+}
+
+// usual reports whether fields of a group stand in the job that people begin with.
+func (b *formBuilder) usual(group job.Field) bool {
+	return slices.ContainsFunc(b.below[group.Path], func(f job.Field) bool { return f.Starter })
 }
 
 // list is a list with its entries.
@@ -291,7 +297,7 @@ func (b *formBuilder) measure(f job.Field, at job.Path) part {
 	}
 	p.Value, _ = b.text.Value(at)
 	p.Was = p.Value
-	p.Needed = f.Required && p.Value == ""
+	p.Needed = f.Required && p.Value == "" && (len(at) == 1 || b.text.Has(at.Parent()))
 	switch f.Kind {
 	case job.KindChoice, job.KindTruth:
 		p.Choices = b.choices(f, p)

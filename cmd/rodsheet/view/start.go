@@ -156,6 +156,7 @@ func (q newJob) text() ([]byte, error) {
 		set(wall.Key("name"), fmt.Sprintf("wall %d", i+1))
 		add(run)
 		set(run.Key("name"), fmt.Sprintf("P%d-", i+1)) // its panels are P1-1, P1-2 and so on
+		set(run.Key("height"), "{bottom: , top: }")
 	}
 	if err != nil {
 		return nil, err

@@ -134,9 +134,9 @@ document.addEventListener("input", event => { if (event.target.dataset.op === "s
 
 document.addEventListener("keydown", event => {
   const e = event.target, key = event.key.toLowerCase(), command = event.ctrlKey || event.metaKey;
-  if (key === "enter" && e.dataset.op && !e.matches("textarea")) {
+  if (key === "enter" && e.dataset.op) {
     event.preventDefault();
-    const topic = e.closest(".topic"), seen = within => [...within.querySelectorAll("[data-op]")].filter(f => f.getClientRects().length);
+    const topic = e.closest(".topic"), seen = within => [...within.querySelectorAll("[data-op]")].filter(f => f.checkVisibility());
     if (seen(topic).at(-1) === e && topic.nextElementSibling) topic.nextElementSibling.open = true;
     const all = seen(document.getElementById("measures"));
     (all[all.indexOf(e) + 1] || e).focus();
