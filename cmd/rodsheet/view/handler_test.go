@@ -99,7 +99,7 @@ func TestTextAndUndoAndSaveComeBackAsFragments(t *testing.T) {
 	assert.Equal(t, 2, a.Version)
 	assert.True(t, a.Unsaved)
 	assert.Contains(t, a.Fragments["head"], "Mine")
-	assert.NotContains(t, a.Fragments, "sheets", "only what is new")
+	assert.NotContains(t, a.Fragments, "printers", "only what is new")
 	assert.Equal(t, demo(), p.disk.files[wall])
 
 	var late answer

@@ -204,11 +204,6 @@ function zoomOn(part) {
   zoomTo(zoom * 0.7 * Math.min(room.width / box.width, room.height / box.height), ...middle(box), ...middle(room));
 }
 
-// lookAt shows one wall, or all.
-function lookAt(wall) {
-  for (const e of stage.querySelectorAll("[data-wall]")) e.hidden = e.dataset.wall !== wall && (wall !== "all" || e.matches(".sizer"));
-}
-
 const partOf = panel => stage.querySelector(`.panel[data-key="${CSS.escape(panel)}"]`);
 async function showBoard(panel) {
   const part = partOf(panel), board = document.getElementById("board"), list = document.getElementById("panel");
@@ -218,7 +213,8 @@ async function showBoard(panel) {
   if (!part) { board.replaceChildren(); return; }
   part.classList.add("chosen");
   const response = await ask(`/board?panel=${encodeURIComponent(panel)}`);
-  if (response && response.ok && chosen === panel) board.innerHTML = await response.text();
+  const html = response && response.ok && await response.text();
+  if (html && chosen === panel) board.innerHTML = html;
 }
 
 const within = (path, key) => key.startsWith(path) && ".[".includes(key[path.length]);
@@ -262,6 +258,7 @@ async function showPages() {
   list.innerHTML = '<p>The sheets are being laid out … <button type="button" data-close="pages">Stop</button></p>';
   const response = await ask(`/sheets?${choice}`, { signal: laying.signal });
   if (response) list.innerHTML = await response.text();
+  afterShow();
 }
 
 function press(target) {
@@ -277,9 +274,12 @@ function press(target) {
 }
 
 // afterShow puts what a window has chosen back onto pictures that are new.
-function afterShow(wall = document.getElementById("look")) {
+function afterShow() {
+  const look = document.getElementById("look"), wall = look ? look.value : "all", pages = document.getElementById("pages");
+  for (const e of stage.querySelectorAll("[data-wall]")) e.hidden = e.dataset.wall !== wall && (wall !== "all" || e.matches(".sizer"));
+  const of = pages.firstElementChild;
+  pages.classList.toggle("old", !!of && "changed" in of.dataset && of.dataset.changed !== document.getElementById("sheets").dataset.changed);
   pointed = null;
-  lookAt(wall ? wall.value : "all");
   sizeLetters();
   showBoard(chosen);
 }
@@ -289,9 +289,9 @@ function startPicture() {
   new ResizeObserver(sizeLetters).observe(stage);
   document.addEventListener("click", event => { if (dragged < 5) press(event.target); dragged = 0; });
   for (const points of ["pointerover", "focusin"]) document.addEventListener(points, event => light(event.target));
-  document.addEventListener("change", ({ target }) => {
-    if (target.id === "look") { lookAt(target.value); zoomBy(0); }
-    if (target.id === "panel") { showBoard(target.value); partOf(chosen) ? zoomOn(partOf(chosen)) : zoomBy(0); }
+  document.addEventListener("change", async ({ target }) => {
+    if (target.id === "look") { afterShow(); zoomBy(0); }
+    if (target.id === "panel") { await showBoard(target.value); partOf(chosen) ? zoomOn(partOf(chosen)) : zoomBy(0); }
   });
   stage.addEventListener("pointerdown", () => { dragged = 0; });
   stage.addEventListener("pointermove", ({ buttons, pointerType, movementX, movementY }) => {
