@@ -152,6 +152,7 @@ func TestPicturesOnJigsShowTheEdgesAndTheClipsOfTheirRows(t *testing.T) {
 						row := rows[k]
 						require.Equal(t, row[0], pic.board, "page %d", i+1)
 						p.holdPicture(t, i+1, row, pic, edge, bases)
+						p.holdSigns(t, page, rows, row, pic, edge)
 					}
 				}
 			}

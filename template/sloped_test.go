@@ -82,6 +82,7 @@ type jigReading struct {
 	board string
 	row   []string
 	at    []reader.Point
+	page  int // index of the page that is drilled through
 }
 
 // readJigs reads every corner and edge jig, on boards of any shape.
@@ -107,7 +108,7 @@ func (p printed) readJigs(t *testing.T) []jigReading {
 				outline := p.seen(t, row[0])
 				n := len(outline)
 				for _, h := range holes {
-					got := jigReading{board: row[0], row: row}
+					got := jigReading{board: row[0], row: row, page: c.First - 1}
 					for v := range n {
 						at, next, before := outline[v], outline[(v+1)%n], outline[(v+n-1)%n]
 						if !isEdge {

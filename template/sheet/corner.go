@@ -28,6 +28,8 @@ type corner struct {
 	// fromNext: line b is measured from the end of the edge, not from its beginning.
 	fromNext bool
 	seen     []geom.Point // middles of the clips, as seen
+	turn     float64      // degrees that the page is turned counter-clockwise where it lies on the board, top up
+	wall     []string     // of each clip, the place of its wall half as seen from the front: "lower right"
 }
 
 func (c corner) onEdge() bool { return c.b == "" }
@@ -138,7 +140,7 @@ func (m *maker) cornerSites(v view, index int) []cornerSite {
 	for i, at := range v.outline {
 		next, before := v.outline[(i+1)%n], v.outline[(i+n-1)%n]
 		sites[i] = cornerSite{
-			corner: corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), no: v.number(i), theta: interior(before, at, next), at: i},
+			corner: corner{board: index, name: m.cornerName(v, i), a: edgeName(at, next), b: edgeName(before, at), no: v.number(i), theta: interior(before, at, next), at: i, turn: heading(at, next)},
 			toJig:  jigFrame(at, next),
 			free:   m.freeCorner(v.outline, i),
 		}
@@ -164,6 +166,7 @@ func (m *maker) giveToCorner(sites []cornerSite, v view, k int, c *layout.Clip) 
 		trial.clips = append(slices.Clone(trial.clips), m.clipOf(v, c).mapped(sites[i].toJig))
 		trial.seen = append(slices.Clone(trial.seen), seen)
 		trial.of = append(slices.Clone(trial.of), k)
+		trial.wall = append(slices.Clone(trial.wall), c.Place)
 		if _, ok := m.jigPage(trial); ok {
 			sites[i].corner = trial
 			return true
@@ -186,7 +189,7 @@ func (m *maker) edgeCorner(v view, index int, c *layout.Clip) (best corner, ok b
 			continue
 		}
 		shift := geom.Translate(geom.Pt(-foot.X, 0))
-		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: m.cornerName(v, i), along: foot.X, at: i, seen: []geom.Point{seen}}
+		trial := corner{board: index, a: edgeName(at, next), theta: 90, name: m.cornerName(v, i), along: foot.X, at: i, seen: []geom.Point{seen}, turn: heading(at, next), wall: []string{c.Place}}
 		trial.no = v.number(i, (i+1)%n)
 		if next.Y < at.Y || next.Y == at.Y && next.X < at.X { // measured from the lower end, of level edges from the left
 			trial.name, trial.along, trial.fromNext = m.cornerName(v, (i+1)%n), length-foot.X, true
@@ -222,6 +225,11 @@ func jigFrame(at, next geom.Point) geom.Affine {
 		turn = geom.Affine{A: cos, B: sin, C: -sin, D: cos}
 	}
 	return move.Then(turn)
+}
+
+// heading is the direction from at to next, degrees counter-clockwise from the right.
+func heading(at, next geom.Point) float64 {
+	return math.Atan2(float64(next.Y-at.Y), float64(next.X-at.X)) * 180 / math.Pi
 }
 
 // interior is the angle at a corner of a counter-clockwise outline, in degrees.

@@ -23,6 +23,9 @@ const (
 	jigWordsWide = 78 * mm
 )
 
+// awayFold is what is done at a fold; it stands on the flap, which is out of sight afterwards.
+const awayFold = "fold away from you"
+
 // A jigPage is where a jig lies on a page.
 type jigPage struct {
 	size   geom.Size  // of the page
@@ -120,6 +123,7 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) drawing.Sheet {
 		m.jigClip(&d, page, c, jc)
 	}
 	more := m.jigText(&d, page, jigs, n, side)
+	m.jigSigns(&d, page, j, side)
 
 	use := 0
 	var boards []string
@@ -133,9 +137,9 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) drawing.Sheet {
 	if len(boards) > 1 {
 		what = "boards "
 	}
-	hint := "Measure the board, fold both flaps back, push the folds against its edges, drill."
+	hint := "Measure the board, fold both flaps away from you, push the folds against its edges, drill."
 	if c.onEdge() {
-		hint = "Fold the flap back, push the fold against the board's edge, line b on its mark, drill."
+		hint = "Fold the flap away from you, push the fold against the board's edge, line b on its mark, drill."
 	}
 	hint = m.keepApart("the wall") + hint
 	return drawing.Sheet{
@@ -144,7 +148,8 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) drawing.Sheet {
 	}
 }
 
-// drawCorner draws two folds, to the page's border; the small square is cut out so that both flaps fold.
+// drawCorner draws two folds, to the page's border, and the cut from the border to where they meet, so that both flaps
+// fold: one cut frees them, and leaves what stands at the page's foot whole.
 func (m *maker) drawCorner(d *drawing.Drawing, page jigPage, theta float64) {
 	o := page.origin
 	sin, cos := math.Sincos(theta * math.Pi / 180)
@@ -159,8 +164,9 @@ func (m *maker) drawCorner(d *drawing.Drawing, page jigPage, theta float64) {
 	d.Add(
 		drawing.Line{From: o, To: aEnd, Pen: drawing.Hidden, Role: drawing.Guide},
 		drawing.Line{From: o, To: bEnd, Pen: drawing.Hidden, Role: drawing.Guide},
-		drawing.Path{Points: []geom.Point{{}, {X: o.X}, o, {Y: o.Y}}, Closed: true, Pen: drawing.Narrow, Fill: drawing.Tint, Role: drawing.Cut},
-		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
+		drawing.Line{From: geom.Pt(0, o.Y), To: o, Pen: drawing.Pen{Width: mm}, Role: drawing.Cut},
+		drawing.Text{At: geom.Pt(mm, o.Y-4*mm), String: "cut here, on to the paper's edge", Height: small, Bold: true},
+		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: " + awayFold, Height: small, Bold: true, Anchor: drawing.Right},
 		alongFoldB(o, bEnd),
 	)
 }
@@ -211,14 +217,19 @@ func (m *maker) jigClip(d *drawing.Drawing, page jigPage, c corner, jc jigClip) 
 	}
 }
 
-// drawEdge draws one fold, and line b that is set by tape.
+// drawEdge draws one fold, and line b that is set by tape: it runs on over the flap, to a notch that shows the mark on the
+// board's edge.
 func (m *maker) drawEdge(d *drawing.Drawing, page jigPage) {
 	o := page.origin
+	const notch = 4 * mm
+	foot := o.Sub(geom.Pt(0, foldFoot))
 	d.Add(
 		drawing.Line{From: geom.Pt(0, o.Y), To: geom.Pt(page.size.W, o.Y), Pen: drawing.Hidden, Role: drawing.Guide},
-		drawing.Line{From: o, To: geom.Pt(o.X, page.reach.Max.Y+8*mm), Pen: drawing.Centre, Role: drawing.Guide},
-		drawing.Line{From: o, To: geom.Pt(o.X, o.Y+12*mm), Pen: drawing.Narrow, Role: drawing.Guide},
-		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Right},
+		drawing.Line{From: o, To: geom.Pt(o.X, page.reach.Max.Y+8*mm), Pen: drawing.Pen{Width: drawing.NarrowWidth, Style: drawing.Chain}, Role: drawing.Guide},
+		drawing.Line{From: foot, To: geom.Pt(o.X, o.Y+12*mm), Pen: drawing.Narrow, Role: drawing.Guide},
+		outline([]geom.Point{o, foot.Sub(geom.Pt(notch, 0)), foot.Add(geom.Pt(notch, 0))}, drawing.Wide, drawing.Cut),
+		drawing.Text{At: geom.Pt(o.X-notch-2*mm, o.Y-4*mm), String: "cut the notch out", Height: small, Bold: true, Anchor: drawing.Right},
+		drawing.Text{At: geom.Pt(page.size.W-4*mm, o.Y-4*mm), String: "fold a: " + awayFold, Height: small, Bold: true, Anchor: drawing.Right},
 		drawing.Text{At: geom.Pt(o.X-3*mm, o.Y+5*mm), String: "line b", Height: medium, Bold: true, Anchor: drawing.Right},
 	)
 }
@@ -238,5 +249,5 @@ func alongFoldB(o, end geom.Point) drawing.Text {
 	if turn > 90 {
 		turn, level = turn-180, drawing.Top
 	}
-	return drawing.Text{At: at, String: "fold b: back, along the board's edge", Height: small, Bold: true, Anchor: drawing.Middle, Level: level, Turn: turn}
+	return drawing.Text{At: at, String: "fold b: " + awayFold, Height: small, Bold: true, Anchor: drawing.Middle, Level: level, Turn: turn}
 }

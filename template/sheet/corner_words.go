@@ -150,11 +150,11 @@ func (m *maker) jigSteps(j jig, side Side) []string {
 	if j.corners[0].onEdge() {
 		return []string{
 			measure,
-			"Fold the flap back sharply on the dashed line. Mark the board's edge at the distance in the table, with the tape.",
-			lay + "Push the fold hard against its edge, line b on the mark, tape, " + m.boardDrill() + ".",
+			"Cut the notch out. Fold the flap away from you, sharply, on the dashed line. Mark the board's edge at the distance in the table, with the tape.",
+			lay + "Push the fold hard against its edge, line b on the mark, which the notch shows, tape, " + m.boardDrill() + ".",
 		}
 	}
-	fold := "Cut out the grey corner. Fold both flaps back sharply on the dashed lines."
+	fold := "Cut in along the thick line, from the paper's edge to where the folds meet. Fold both flaps away from you, sharply, on the dashed lines."
 	if off := math.Abs(j.corners[0].theta - 90); off > 0.05 {
 		fold += fmt.Sprintf(" They meet at %.1f°: %s off square.", j.corners[0].theta, m.lean(math.Tan(off*math.Pi/180)))
 	}
@@ -176,13 +176,19 @@ func (m *maker) jigTable(j jig) (table typeset.Table, numbered bool) {
 		}
 		table.Rows = append(table.Rows, typeset.Cells(b.Name, c.name, c.a, c.b, m.panelNames(b.Panels)))
 	}
+	insert := func(head string, cell func(c corner) string) {
+		last := len(table.Columns) - 1
+		table.Columns = slices.Insert(table.Columns, last, typeset.Column{Head: head})
+		for i, c := range j.corners {
+			table.Rows[i] = slices.Insert(table.Rows[i], last, typeset.Cell{Text: cell(c)})
+		}
+	}
+	if slices.ContainsFunc(j.corners[0].clips, func(jc jigClip) bool { return m.wallHalves(j, jc) == nil }) {
+		insert("on the wall", func(c corner) string { return strings.Join(c.wall, ", ") })
+	}
 	numbered = slices.ContainsFunc(j.corners, func(c corner) bool { return c.no != "" })
 	if numbered {
-		last := len(table.Columns) - 1
-		table.Columns = slices.Insert(table.Columns, last, typeset.Column{Head: "no."})
-		for i, c := range j.corners {
-			table.Rows[i] = slices.Insert(table.Rows[i], last, typeset.Cell{Text: c.no})
-		}
+		insert("no.", func(c corner) string { return c.no })
 	}
 	return table, numbered
 }
@@ -208,6 +214,7 @@ func (m *maker) otherJigs(jigs []jig, n, board int) string {
 // from there.
 func (m *maker) jigPictures(j jig, side Side, width geom.Length) []typeset.Block {
 	const cell, high = 26 * mm, 20 * mm
+	const beside = 35 * mm / 10 // the folds' letters, outside the edges
 	across := max(1, int((width+4*mm)/(cell+4*mm)))
 	if len(j.corners) > 2*across {
 		return nil
@@ -215,29 +222,62 @@ func (m *maker) jigPictures(j jig, side Side, width geom.Length) []typeset.Block
 	var out []typeset.Block
 	for from := 0; from < len(j.corners); from += across {
 		row := j.corners[from:min(from+across, len(j.corners))]
-		d := drawing.Drawing{Bounds: geom.R(0, -5*mm, geom.Length(len(row))*(cell+4*mm)-4*mm, 0)}
+		d := drawing.Drawing{Bounds: geom.R(0, -7*mm, geom.Length(len(row))*(cell+4*mm)-4*mm, 0)}
 		for i, c := range row {
 			v := viewOf(&m.plan.Boards[c.board], side)
-			k := min(float64(cell)/float64(v.bounds.W()), float64(high)/float64(v.bounds.H()))
+			k := min(float64(cell-2*beside)/float64(v.bounds.W()), float64(high)/float64(v.bounds.H()))
 			left := geom.Length(i)*(cell+4*mm) + (cell-v.bounds.W().Times(k))/2
 			to := geom.Scale(k, k).Then(geom.Translate(geom.Pt(left, 0)))
 			n := len(v.outline)
 			shape := v.outline.Map(to)
-			d.Bounds.Max.Y = max(d.Bounds.Max.Y, shape.Bounds().Max.Y)
+			d.Bounds.Max.Y = max(d.Bounds.Max.Y, shape.Bounds().Max.Y+beside)
 			d.Add(outline(shape, drawing.Narrow, drawing.Note))
 			thick := drawing.Pen{Width: 12 * mm / 10}
 			d.Add(drawing.Line{From: shape[c.at], To: shape[(c.at+1)%n], Pen: thick})
+			letterEdge(&d, shape[c.at], shape[(c.at+1)%n], "a")
 			if !c.onEdge() {
 				d.Add(drawing.Line{From: shape[(c.at+n-1)%n], To: shape[c.at], Pen: thick})
+				letterEdge(&d, shape[(c.at+n-1)%n], shape[c.at], "b")
+				crossOut(&d, shape, j.of(c.board))
 			}
 			for _, p := range c.seen {
 				d.Add(drawing.Circle{Centre: to.Apply(p), Radius: 8 * mm / 10, Fill: drawing.Black})
 			}
-			d.Add(label(geom.Pt(geom.Length(i)*(cell+4*mm)+cell/2, -4*mm), small, drawing.Middle, "board "+m.plan.Boards[c.board].Name))
+			d.Add(label(geom.Pt(geom.Length(i)*(cell+4*mm)+cell/2, -65*mm/10), small, drawing.Middle, "board "+m.plan.Boards[c.board].Name))
 		}
 		out = append(out, typeset.Figure{Drawing: d})
 	}
 	return out
+}
+
+// of lists the corners of a board, as they stand in its outline as seen, that the jig is laid on.
+func (j jig) of(board int) []int {
+	var out []int
+	for _, c := range j.corners {
+		if c.board == board {
+			out = append(out, c.at)
+		}
+	}
+	return out
+}
+
+// letterEdge writes a fold's letter outside the edge from→to of a counter-clockwise shape.
+func letterEdge(d *drawing.Drawing, from, to geom.Point, letter string) {
+	at := geom.Segment{A: from, B: to}.Parallel(-22 * mm / 10).Middle()
+	d.Add(drawing.Text{At: at, String: letter, Height: small, Bold: true, Anchor: drawing.Middle, Level: drawing.Halfway})
+}
+
+// crossOut crosses out the corners of a small shape that a jig doesn't fit.
+func crossOut(d *drawing.Drawing, shape geom.Polygon, fits []int) {
+	const arm = 11 * mm / 10
+	for i, p := range shape {
+		if !slices.Contains(fits, i) {
+			d.Add(
+				drawing.Line{From: p.Sub(geom.Pt(arm, arm)), To: p.Add(geom.Pt(arm, arm)), Pen: drawing.Wide},
+				drawing.Line{From: p.Add(geom.Pt(-arm, arm)), To: p.Add(geom.Pt(arm, -arm)), Pen: drawing.Wide},
+			)
+		}
+	}
 }
 
 // withoutPanels returns a table without its last column, the panels.

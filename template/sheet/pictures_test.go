@@ -163,7 +163,7 @@ func TestWordsOfAnEdgeJigStandBesideItsLine(t *testing.T) {
 		edges++
 		var line drawing.Line
 		for _, mark := range s.Drawings[0].Marks {
-			if l, ok := mark.(drawing.Line); ok && l.Pen == drawing.Centre && l.From.X == l.To.X {
+			if l, ok := mark.(drawing.Line); ok && l.Pen.Style == drawing.Chain && l.From.X == l.To.X {
 				line = l
 			}
 		}

@@ -150,12 +150,22 @@ func TestASymmetricBoardSharesPagesByRotationNotByMirror(t *testing.T) {
 	}
 	assert.Contains(t, all(sheets[0]), "Jig 2 is this one mirrored")
 	assert.Contains(t, all(sheets[1]), "Jig 1 is this one mirrored")
-	// Which corners share is in the words: one page has lower left and upper right, the other the other two.
+	// Which corners share is in the words: one page has lower left and upper right, the other the other two. The wall's
+	// half is that of the other hand, since the wall is looked at from the front.
+	wall := map[string]string{"lower left": "lower right", "lower right": "lower left", "upper left": "upper right", "upper right": "upper left"}
 	for _, s := range sheets {
-		text := all(s)
-		assert.Equal(t, strings.Contains(text, "lower left"), strings.Contains(text, "upper right"))
-		assert.Equal(t, strings.Contains(text, "lower right"), strings.Contains(text, "upper left"))
-		assert.NotEqual(t, strings.Contains(text, "lower left"), strings.Contains(text, "lower right"))
+		told := map[string]bool{}
+		for _, mark := range s.Drawings[0].Marks {
+			if text, ok := mark.(drawing.Text); ok {
+				told[text.String] = true
+			}
+		}
+		assert.Equal(t, told["lower left"], told["upper right"])
+		assert.Equal(t, told["lower right"], told["upper left"])
+		assert.NotEqual(t, told["lower left"], told["lower right"])
+		for corner, half := range wall {
+			assert.Equal(t, told[corner], told[strings.ToUpper(corner)+": meets the wall half "+half], corner)
+		}
 	}
 }
 
@@ -169,6 +179,7 @@ func TestACornerThatIsItsOwnMirrorServesAllFour(t *testing.T) {
 	require.Len(t, sheets, 1)
 	assert.Equal(t, 4, sheets[0].Use)
 	assert.NotContains(t, all(sheets[0]), "mirrored")
+	assert.Contains(t, all(sheets[0]), "every corner")
 }
 
 func TestMirroringACornerTwiceGivesItBack(t *testing.T) {
