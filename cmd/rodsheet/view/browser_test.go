@@ -38,7 +38,7 @@ func TestMain(m *testing.M) {
 }
 
 // browserOf returns the browser. A test that finds none is skipped and says so; where CI=true is set it fails.
-func browserOf(t *testing.T) context.Context {
+func browserOf(t testing.TB) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("skipped: a browser takes its time")
@@ -74,7 +74,7 @@ type window struct {
 
 // openWindow serves a job of a folder in memory and opens it in a window so wide and high. At the end of the test nothing may
 // have gone wrong in the window that only a browser's console would tell.
-func openWindow(t *testing.T, width, height int64, job string, files map[string]string) *window {
+func openWindow(t testing.TB, width, height int64, job string, files map[string]string) *window {
 	t.Helper()
 	browser := browserOf(t)
 	w := &window{tester: newPage(t, maps.Clone(files)), store: printer.Store{Dir: t.TempDir()}}

@@ -32,13 +32,13 @@ func (noPrinters) Save(printer.Profile) error { return errFull }
 
 type tester struct {
 	*Server
-	t       *testing.T
+	t       testing.TB
 	disk    *memory
 	stopped int
 	panics  []string
 }
 
-func newPage(t *testing.T, files map[string]string) *tester {
+func newPage(t testing.TB, files map[string]string) *tester {
 	p := &tester{t: t, disk: newMemory(files)}
 	p.Server = New(Config{Disk: p.disk, Printers: noPrinters{}, Stop: func() { p.stopped++ }, Report: func(words string) { p.panics = append(p.panics, words) }})
 	t.Cleanup(func() { assert.Empty(t, p.panics) })

@@ -15,7 +15,7 @@ import (
 	"rodsheet/template/pdf"
 )
 
-func pdfOf(t *testing.T, set page.Set) []byte {
+func pdfOf(t testing.TB, set page.Set) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, pdf.Write(&b, set))

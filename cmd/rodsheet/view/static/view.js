@@ -15,10 +15,8 @@ function show(answer) {
     const old = document.getElementById(id);
     if (!old) continue;
     const active = old.contains(document.activeElement) ? document.activeElement : null;
-    const key = active && active.dataset.key;
-    const from = active && active.selectionStart, to = active && active.selectionEnd;
-    const opened = new Map();
-    for (const e of old.querySelectorAll("details")) opened.set(foldOf(e), e.open);
+    const key = active && active.dataset.key, from = active && active.selectionStart, to = active && active.selectionEnd;
+    const opened = new Map([...old.querySelectorAll("details")].map(e => [foldOf(e), e.open]));
     for (const e of old.querySelectorAll("[data-op]")) if (e.value !== e.dataset.was) keep(e, "");
     old.outerHTML = html;
     const now = document.getElementById(id);
@@ -32,7 +30,8 @@ function show(answer) {
   if (answer.fragments && stage) afterShow();
 }
 
-const foldOf = e => e.dataset.key || e.firstElementChild.dataset.key, fieldOf = key => document.querySelector(`#measures [data-key="${CSS.escape(key)}"]`);
+const foldOf = e => e.dataset.key || e.firstElementChild.dataset.key;
+const fieldOf = key => document.querySelector(`#measures [data-key="${CSS.escape(key)}"]`);
 
 // typed holds what stands in fields and isn't taken, by key, with the reason where it was refused, and where the field is: a
 // key means another wall once one before it is gone.
@@ -46,11 +45,7 @@ function restore(field) {
   if (was.at !== whereIs(field)) { lose(field.dataset.key, "Its place is gone."); return; }
   field.value = was.value;
   for (const old of field.parentElement.querySelectorAll(".refused")) old.remove();
-  if (!was.refused) return;
-  const why = document.createElement("p");
-  why.className = "wrong refused";
-  why.textContent = was.refused;
-  field.parentElement.append(why);
+  if (was.refused) field.parentElement.append(Object.assign(document.createElement("p"), { className: "wrong refused", textContent: was.refused }));
 }
 
 function lose(key, why) {
@@ -79,18 +74,13 @@ async function post(path, fields) {
   return answer;
 }
 
-async function change(path, fields) {
-  const answer = await post(path, fields);
-  if (answer) show(answer);
-  return answer && !answer.error;
-}
+const change = (path, fields) => post(path, fields).then(answer => answer && (show(answer), !answer.error));
 
 // take asks for the edit of a field that was left with something new in it.
 async function take(field) {
   const { key, op, path, was } = field.dataset, value = field.value;
   if (value === was) { typed.delete(key); return; }
-  const answer = await post("/edit", op === "set" ? { v: version, op, path, was, value }
-    : op === "choose" ? { v: version, op, path, field: value } : { v: version, op, path, value });
+  const answer = await post("/edit", { v: version, op, path, was, [op === "choose" ? "field" : "value"]: value });
   if (!answer || answer.error) keep(field, answer ? answer.error : "This is not taken yet.");
   else if ((typed.get(key) || { value }).value === value) { typed.delete(key); field.dataset.was = value; }
   if (answer) show(answer);
@@ -111,8 +101,7 @@ function preview(field) {
 
 function fieldsOf(form) {
   const fields = document.body.dataset.version ? { v: version } : {};
-  for (const e of form.elements) {
-    if (!e.name) continue;
+  for (const e of form.elements) if (e.name) {
     fields[e.name] = "number" in e.dataset ? Number(e.value) : "truth" in e.dataset ? e.value === "true" && (e.type !== "checkbox" || e.checked) : e.value;
   }
   return fields;
@@ -129,6 +118,7 @@ document.addEventListener("submit", event => {
 document.addEventListener("change", event => {
   clearTimeout(waiting);
   if (event.target.dataset.op) take(event.target);
+  if ("drop" in event.target.dataset) drop(event.target.files);
 });
 document.addEventListener("input", event => { if (event.target.dataset.op === "set") preview(event.target); });
 
@@ -157,7 +147,6 @@ async function drop([file]) {
   show(answer);
 }
 
-document.addEventListener("change", event => { if ("drop" in event.target.dataset) drop(event.target.files); });
 document.addEventListener("dragover", event => event.preventDefault());
 document.addEventListener("drop", event => { event.preventDefault(); drop(event.dataTransfer.files); });
 
