@@ -92,7 +92,7 @@ func TestGridReferencesTellRowAndColumn(t *testing.T) {
 						columns[int(d*10)] = true
 					}
 				}
-				ref := string(rune('A'+len(rows))) + string(rune('1'+len(columns)))
+				ref := string(rune('a'+len(rows))) + string(rune('1'+len(columns)))
 				found := false
 				for _, w := range p.read[i].FindText(ref) {
 					found = found || w.Bold && w.SizeMM > 5

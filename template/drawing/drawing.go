@@ -220,6 +220,22 @@ type Callout struct {
 	Long  bool // the part runs over pages: each that shows some of it has the words, inside it where it is wide enough
 }
 
+// A Group is marks that must be seen together. Where pages would part them the group moves as little as makes it whole on
+// one of them: any way, or along a segment, no farther than it has room between the ends.
+type Group struct {
+	Marks []Mark
+	Along geom.Segment // through the middle of the group; the zero segment: it moves any way
+}
+
+// Bounds returns the smallest rectangle that holds the group's marks.
+func (g Group) Bounds() geom.Rect {
+	box := g.Marks[0].Bounds()
+	for _, m := range g.Marks[1:] {
+		box = box.Union(m.Bounds())
+	}
+	return box
+}
+
 // A Drawing is a picture and what pages need to know of it.
 type Drawing struct {
 	Bounds   geom.Rect    // what must be printed
@@ -227,6 +243,7 @@ type Drawing struct {
 	Marks    []Mark
 	Holes    []Hole
 	Callouts []Callout
+	Groups   []Group // of tiled drawings alone
 	Stations []Station
 	From     [2]string // what stations read from: across ("left end of the wall") and up ("zero")
 }

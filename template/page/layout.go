@@ -185,6 +185,7 @@ func (o Options) whole(s *drawing.Sheet) ([]spec, Count, error) {
 		sp.layers = o.windowLayers(f, d, d.Bounds, nil)
 	} else {
 		move := geom.Point{X: f.field.Min.X - d.Bounds.Min.X, Y: f.field.Max.Y - d.Bounds.Max.Y}
+		d = withGroups(d, []geom.Rect{d.Bounds})
 		sp.layers = []Layer{f.layer(move, d.Bounds.Inset(-mm), append(slices.Clone(d.Marks), callouts(d, d.Bounds)...))}
 	}
 	return []spec{sp}, Count{}, nil

@@ -29,27 +29,30 @@ func tile(size geom.Size, holes ...geom.Point) drawing.Sheet {
 	return drawing.Sheet{Kind: "board", Name: "board A", Title: "Board template A", Layout: drawing.Tiled, Landscape: true, Drawings: []drawing.Drawing{d}}
 }
 
-// ISO 5457:1999, 4.4, letters one side and numbers the other, without I and O; after Z come AA, AB, as in a spreadsheet.
+// ISO 5457:1999, 4.4, letters one side and numbers the other, without I and O. The letters are small, as those of boards
+// and panels are not, and l is left out too; after z come aa, ab, as in a spreadsheet.
 func TestGridReferencesCountRowsFromTheTopInLetters(t *testing.T) {
 	for _, c := range []struct {
 		cell cover.Cell
 		rows int
 		want string
 	}{
-		{cover.Cell{Column: 0, Row: 0}, 1, "A1"},
-		{cover.Cell{Column: 2, Row: 3}, 4, "A3"},
-		{cover.Cell{Column: 2, Row: 0}, 4, "D3"},
-		{cover.Cell{Column: 0, Row: 0}, 8, "H1"},
-		{cover.Cell{Column: 0, Row: 0}, 9, "J1"},
-		{cover.Cell{Column: 0, Row: 0}, 13, "N1"},
-		{cover.Cell{Column: 0, Row: 0}, 14, "P1"},
-		{cover.Cell{Column: 0, Row: 0}, 24, "Z1"},
-		{cover.Cell{Column: 0, Row: 0}, 25, "AA1"},
-		{cover.Cell{Column: 11, Row: 0}, 26, "AB12"},
-		{cover.Cell{Column: 0, Row: 0}, 48, "AZ1"},
-		{cover.Cell{Column: 0, Row: 0}, 49, "BA1"},
-		{cover.Cell{Column: 0, Row: 0}, 600, "ZZ1"},
-		{cover.Cell{Column: 0, Row: 0}, 601, "AAA1"},
+		{cover.Cell{Column: 0, Row: 0}, 1, "a1"},
+		{cover.Cell{Column: 2, Row: 3}, 4, "a3"},
+		{cover.Cell{Column: 2, Row: 0}, 4, "d3"},
+		{cover.Cell{Column: 0, Row: 0}, 8, "h1"},
+		{cover.Cell{Column: 0, Row: 0}, 9, "j1"},
+		{cover.Cell{Column: 0, Row: 0}, 10, "k1"},
+		{cover.Cell{Column: 0, Row: 0}, 11, "m1"},
+		{cover.Cell{Column: 0, Row: 0}, 12, "n1"},
+		{cover.Cell{Column: 0, Row: 0}, 13, "p1"},
+		{cover.Cell{Column: 0, Row: 0}, 23, "z1"},
+		{cover.Cell{Column: 0, Row: 0}, 24, "aa1"},
+		{cover.Cell{Column: 11, Row: 0}, 25, "ab12"},
+		{cover.Cell{Column: 0, Row: 0}, 46, "az1"},
+		{cover.Cell{Column: 0, Row: 0}, 47, "ba1"},
+		{cover.Cell{Column: 0, Row: 0}, 552, "zz1"},
+		{cover.Cell{Column: 0, Row: 0}, 553, "aaa1"},
 	} {
 		assert.Equal(t, c.want, cellName(c.cell, c.rows))
 	}

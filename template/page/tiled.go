@@ -10,6 +10,9 @@ import (
 	"rodsheet/template/drawing"
 )
 
+// seamRoom is what a seam's registration marks and words take beside it.
+const seamRoom = 7 * mm
+
 // tiled lays one drawing over pages that tape together.
 //
 // A page lies on its left and upper neighbours and is trimmed there on the seam, the middle of the overlap; so only
@@ -32,6 +35,11 @@ func (o Options) tiled(s *drawing.Sheet) ([]spec, Count, error) {
 	for _, c := range grid.Pages {
 		maps = append(maps, grid.Window(c))
 	}
+	var kept []geom.Rect // what of each window is not trimmed off or covered
+	for _, c := range grid.Pages {
+		kept = append(kept, trimmedWindow(grid, c).Inset(seamRoom))
+	}
+	d = withGroups(d, kept)
 	var pages []spec
 	for i, c := range grid.Pages {
 		w := grid.Window(c)
@@ -101,10 +109,11 @@ func holeMarks(d *drawing.Drawing) []cover.Mark {
 	return out
 }
 
-// gridLetters are those that ISO 5457 letters a drawing's fields with: I and O are left out, since they read as figures.
-const gridLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+// gridLetters are those that ISO 5457 letters a drawing's fields with, but small, so that no page is taken for a board or
+// a panel. i and o, and l among small letters, are left out, since they read as figures.
+const gridLetters = "abcdefghjkmnpqrstuvwxyz"
 
-// cellName is the grid reference: rows are lettered from the top, after Z with AA, columns numbered from the left.
+// cellName is the grid reference: rows are lettered from the top, after z with aa, columns numbered from the left.
 func cellName(c cover.Cell, rows int) string {
 	row := rows - 1 - c.Row
 	name := ""

@@ -104,7 +104,7 @@ func stackMisses(s *speech, f blocks.StackMisses) (text, remedy string) {
 	case 2:
 		rip = s.sprintf("both blocks %s high from one piece.", f.Height)
 	}
-	block := s.sprintf("Block %s, %s high", f.Block, f.Height)
+	block := s.sprintf("%s, %s high", s.whoFirst(), f.Height)
 	if f.Reason != "" {
 		return block + ", could not be made up from stock: " + f.Reason + ".", "Rip " + rip
 	}

@@ -210,3 +210,18 @@ func TestCableZonesAreCitedWhereOneIsInvolved(t *testing.T) {
 	assert.Contains(t, source("# job", "cables: straight", "# wall",
 		"keep-outs: [{name: pipes, at: [8, 22], size: 30 x 30}]\n    fittings: [{kind: electrical, at: [20, 50], size: 4 x 4}]"), "BS 7671:2018")
 }
+
+func TestNothingIsNamedTwiceBeforeItsText(t *testing.T) {
+	blocks := 0
+	for _, f := range everyFinding(t) {
+		words := strings.ToLower(f.Words())
+		if at := strings.ToLower(f.At); at != "" {
+			assert.False(t, strings.HasPrefix(words, at+": "+at), f.Words())
+		}
+		if f.Subject.Kind == finding.Block {
+			blocks++
+			assert.Regexp(t, "^Block band,? ", f.Words())
+		}
+	}
+	assert.Positive(t, blocks)
+}

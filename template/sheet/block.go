@@ -186,7 +186,7 @@ func (m *maker) stackError(b *blocks.Block) string {
 	within := m.plan.Job.Blocks.Within
 	switch shown := off.Abs().Round(m.finestStep()); {
 	case off.Abs() > within:
-		return fmt.Sprintf(", %s %s than the height, too much", m.read(off.Abs()), word)
+		return fmt.Sprintf(", %s %s than the height, and you allow %s", m.read(off.Abs()), word, m.read(within))
 	case shown > 0:
 		return fmt.Sprintf(", %s %s than the height, within the %s that you allow", m.read(shown), word, m.read(within))
 	}

@@ -119,7 +119,8 @@ func (m *maker) landWords(d *drawing.Drawing, a, b geom.Point) {
 			part := float64(k) / float64(n)
 			return a.Add(geom.Pt((b.X - a.X).Times(part), (b.Y - a.Y).Times(part)))
 		}
-		d.Add(alongEdge(along(i), along(i+1), -5*mm, "staple land: no clip here"))
+		words := alongEdge(along(i), along(i+1), -5*mm, "staple land: no clip here")
+		d.Groups = append(d.Groups, drawing.Group{Marks: []drawing.Mark{words}, Along: geom.Segment{A: along(i), B: along(i + 1)}.Parallel(-5 * mm)})
 	}
 }
 
@@ -156,8 +157,10 @@ func (m *maker) boardClip(d *drawing.Drawing, v view, b *layout.Board, c *layout
 	d.Callouts = append(d.Callouts, words)
 }
 
-// boardWords writes what a stranger must know in the middle of the board, not of a notch in it.
+// boardWords writes what a stranger must know in the middle of the board, not of a notch in it, or on the page next to
+// that.
 func (m *maker) boardWords(d *drawing.Drawing, v view, b *layout.Board) {
+	var words drawing.Drawing
 	at := v.bounds.Centre()
 	if middle := v.outline.Centroid(); v.outline.ContainsPoint(middle) {
 		at = middle
@@ -182,10 +185,11 @@ func (m *maker) boardWords(d *drawing.Drawing, v view, b *layout.Board) {
 	for _, t := range lines {
 		y -= t.Height
 		t.At, t.Anchor, t.Halo = geom.Pt(at.X, y), drawing.Middle, true
-		d.Add(t)
+		words.Add(t)
 		y -= t.Height * 8 / 10
 	}
-	upArrow(d, geom.Pt(at.X, at.Y+3*mm), min(45*mm, v.bounds.H()/4))
+	upArrow(&words, geom.Pt(at.X, at.Y+3*mm), min(45*mm, v.bounds.H()/4))
+	d.Groups = append(d.Groups, drawing.Group{Marks: words.Marks})
 }
 
 // sides writes length and slope of every edge along it, and at each corner its number and its two measures from the

@@ -37,28 +37,27 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 	if numbered {
 		key = append(key, typeset.Para{Text: "no.: the corners by their numbers on Cut and buy."})
 	}
-	where := func(width geom.Length, table typeset.Table, pictures bool) []typeset.Block {
-		out := slices.Concat([]typeset.Block{heading, table}, key)
-		if pictures {
-			out = append(out, m.jigPictures(j, side, width)...)
+	where := func(table typeset.Table) []typeset.Block { return slices.Concat([]typeset.Block{heading, table}, key) }
+	// As much as the page has room for, beside the steps or elsewhere: with pictures, with small ones, without the panels'
+	// names (the overview has them), without pictures; or else the table on a page of its own.
+	for _, table := range []typeset.Table{table, withoutPanels(table)} {
+		for _, cell := range []geom.Size{jigCell, {W: 18 * mm, H: 14 * mm}} {
+			pictures := func(width geom.Length) []typeset.Block { return m.jigPictures(j, side, width, cell) }
+			if setInside(d, page.words, slices.Concat(blocks, where(table), pictures(page.words.W()))) ||
+				setApart(d, page, blocks, func(width geom.Length) []typeset.Block { return append(where(table), pictures(width)...) }) ||
+				setApart(d, page, slices.Concat(blocks, where(table)), pictures) {
+				return nil
+			}
 		}
-		return out
 	}
-	// As much as the page has room for: with pictures, without them, without the panels' names (the overview has them);
-	// beside the steps, or elsewhere on the page; or else the table on a page of its own.
-	for _, less := range []struct {
-		table    typeset.Table
-		pictures bool
-	}{{table, true}, {table, false}, {withoutPanels(table), false}} {
-		if setInside(d, page.words, slices.Concat(blocks, where(page.words.W(), less.table, less.pictures))) {
-			return nil
-		}
-		if setApart(d, page, blocks, func(width geom.Length) []typeset.Block { return where(width, less.table, less.pictures) }) {
+	for _, table := range []typeset.Table{table, withoutPanels(table)} {
+		if setInside(d, page.words, slices.Concat(blocks, where(table))) ||
+			setApart(d, page, blocks, func(geom.Length) []typeset.Block { return where(table) }) {
 			return nil
 		}
 	}
 	addMoved(d, typeset.Set(page.words.Size(), append(blocks, typeset.Para{Bold: true, Text: "Where: the table is on the next page."})...)[0], page.words.Min)
-	return typeset.Set(m.options.Field, append([]typeset.Block{typeset.Title{Text: title}}, where(m.options.Field.W, table, true)...)...)
+	return typeset.Set(m.options.Field, slices.Concat([]typeset.Block{typeset.Title{Text: title}}, where(table), m.jigPictures(j, side, m.options.Field.W, jigCell))...)
 }
 
 // setInside sets blocks in a part of a drawing; it reports whether they fit there, and adds nothing where they don't.
@@ -103,12 +102,13 @@ func setApart(d *drawing.Drawing, page jigPage, steps []typeset.Block, rest func
 		geom.R(left, low, right, min(end, page.reach.Min.Y)-apart),
 		geom.R(left, low, right, min(end, page.reach.Min.Y)-apart-3*linePitch), // under the words below a base
 		geom.R(page.reach.Max.X+8*mm, low, right, end-apart),
-		geom.R(8*mm, low, page.origin.X-8*mm, end-apart), // left of an edge jig's line b
+		geom.R(8*mm, low, page.origin.X-8*mm, end-apart),  // left of an edge jig's line b
+		geom.R(mm, low, page.reach.Min.X-4*mm, end-apart), // left of its base too
 	} {
 		if room.W() < 40*mm || room.H() < 20*mm {
 			continue
 		}
-		if marks, ok := fitted(room, rest(room.W())); ok && clearOf(d.Marks, marks, apart/2) {
+		if marks, ok := fitted(room, rest(room.W())); ok && len(marks) > 0 && clearOf(d.Marks, marks, apart/2) {
 			d.Add(words...)
 			d.Add(marks...)
 			return true
@@ -210,15 +210,15 @@ func (m *maker) otherJigs(jigs []jig, n, board int) string {
 	return fmt.Sprintf("Board %s takes jigs %s too.", m.plan.Boards[board].Name, finding.Listed(others))
 }
 
+// jigCell is how large a picture of a board is on a jig.
+var jigCell = geom.Size{W: 26 * mm, H: 20 * mm}
+
 // jigPictures show each board small, its top up, with the edges that the folds lie on and the clips that are drilled
 // from there.
-func (m *maker) jigPictures(j jig, side Side, width geom.Length) []typeset.Block {
-	const cell, high = 26 * mm, 20 * mm
+func (m *maker) jigPictures(j jig, side Side, width geom.Length, size geom.Size) []typeset.Block {
+	cell, high := size.W, size.H
 	const beside = 35 * mm / 10 // the folds' letters, outside the edges
 	across := max(1, int((width+4*mm)/(cell+4*mm)))
-	if len(j.corners) > 2*across {
-		return nil
-	}
 	var out []typeset.Block
 	for from := 0; from < len(j.corners); from += across {
 		row := j.corners[from:min(from+across, len(j.corners))]

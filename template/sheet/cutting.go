@@ -15,15 +15,18 @@ func (m *maker) cuttings() []drawing.Sheet {
 	return []drawing.Sheet{{
 		Kind: Cutting, Name: "cutting", Title: "Cut and buy", Layout: drawing.SinglePage,
 		Hint:     "Not for measuring: cut by the numbers. Cuts run from edge to edge, in their order.",
-		Drawings: m.fewest(func(high geom.Length) []drawing.Drawing { return typeset.Set(m.options.Field, m.cutAndBuy(high)...) }),
+		Drawings: m.fewest(cutShares, func(high geom.Length) []drawing.Drawing { return typeset.Set(m.options.Field, m.cutAndBuy(high)...) }),
 	}}
 }
 
-// fewest sets pages with pictures no higher than a share of the page: the largest pictures that take no more pages than
-// smaller ones would.
-func (m *maker) fewest(set func(high geom.Length) []drawing.Drawing) []drawing.Drawing {
+// cutShares are shares of a page for pictures with words in them: smaller ones have no room for those.
+var cutShares = []geom.Length{38, 33, 29}
+
+// fewest sets pages with pictures no higher than shares of the page, in per cent, the largest first: the largest pictures
+// that take no more pages than smaller ones would.
+func (m *maker) fewest(shares []geom.Length, set func(high geom.Length) []drawing.Drawing) []drawing.Drawing {
 	var out []drawing.Drawing
-	for _, percent := range []geom.Length{38, 33, 29} { // smaller ones have no room for their words
+	for _, percent := range shares {
 		if pages := set(m.options.Field.H * percent / 100); out == nil || len(pages) < len(out) {
 			out = pages
 		}

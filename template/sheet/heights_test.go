@@ -68,7 +68,7 @@ func TestABlockSaysHowFarItsStackMisses(t *testing.T) {
 	for _, row := range []struct{ stock, says string }{
 		{"[50, 30.2]", "Stack: 50 mm + 2 × 30.2 mm = 110.4 mm, 0.1 mm less than the height, within the 0.4 mm that you allow."},
 		{"[50, 30.3, 30.2]", "Stack: 50 mm + 30.3 mm + 30.2 mm = 110.5 mm. Or rip"},
-		{"[40]", "Stack: 3 × 40 mm = 120 mm, 9.5 mm more than the height, too much."},
+		{"[40]", "Stack: 3 × 40 mm = 120 mm, 9.5 mm more than the height, and you allow 0.4 mm."},
 	} {
 		// Bare boards hang 3 mm in: pressed batting and cover, 1.5 mm each. 3 mm over 507.5 − 400.
 		m := makerOf(t, room("{seat: 400, bottom: 507.5, top: 807.5}", "blocks: {stock: "+row.stock+"}\n"))

@@ -15,13 +15,23 @@ import (
 
 // overview is the wall in a picture, with what to know first. It lists the given sheets with their pages.
 func (m *maker) overview(sheets []drawing.Sheet) drawing.Sheet {
-	field := m.options.Field
-	blocks := []typeset.Block{typeset.Title{Text: m.plan.Job.Name}}
-	high := field.H * 40 / 100
+	shares := []geom.Length{40, 36, 32, 28}
 	if len(m.plan.Walls) > 1 {
-		high = field.H * 60 / 100
+		shares = []geom.Length{60, 54, 48, 42}
 	}
-	for _, d := range m.elevations(geom.Size{W: field.W, H: high}) {
+	return drawing.Sheet{
+		Kind: Overview, Name: "overview", Title: "Overview", Layout: drawing.SinglePage,
+		Hint: "Read this page before you cut or drill anything.",
+		Drawings: m.fewest(shares, func(high geom.Length) []drawing.Drawing {
+			return typeset.Set(m.options.Field, m.overviewBlocks(sheets, high)...)
+		}),
+	}
+}
+
+// overviewBlocks are the overview with its pictures no higher than given.
+func (m *maker) overviewBlocks(sheets []drawing.Sheet, high geom.Length) []typeset.Block {
+	blocks := []typeset.Block{typeset.Title{Text: m.plan.Job.Name}}
+	for _, d := range m.elevations(geom.Size{W: m.options.Field.W, H: high}) {
 		blocks = append(blocks, typeset.Figure{Drawing: d})
 	}
 	blocks = append(blocks, typeset.Para{Text: "Dots are clips, hatching is where no hole may go, grey bands are studs and rails as you gave them. " + m.heightsFrom()})
@@ -37,10 +47,7 @@ func (m *maker) overview(sheets []drawing.Sheet) drawing.Sheet {
 	for _, c := range rule.Cautions() {
 		blocks = append(blocks, typeset.Item{Label: "!", Text: c})
 	}
-	return drawing.Sheet{
-		Kind: Overview, Name: "overview", Title: "Overview", Layout: drawing.SinglePage,
-		Hint: "Read this page before you cut or drill anything.", Drawings: typeset.Set(field, blocks...),
-	}
+	return blocks
 }
 
 // heightsFrom says what heights begin at.

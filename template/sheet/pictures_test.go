@@ -23,7 +23,7 @@ func TestPicturesAreSmallerOnlyWhereThatSparesAPage(t *testing.T) {
 		{"the middle size spares one, the least no more", func(high geom.Length) int { return map[bool]int{true: 3, false: 2}[high > 66*mm] }, 66 * mm},
 		{"only the least spares one", func(high geom.Length) int { return map[bool]int{true: 3, false: 2}[high > 58*mm] }, 58 * mm},
 	} {
-		out := m.fewest(func(high geom.Length) []drawing.Drawing {
+		out := m.fewest(cutShares, func(high geom.Length) []drawing.Drawing {
 			leaves := make([]drawing.Drawing, c.pages(high))
 			leaves[0].Bounds.Max.Y = high
 			return leaves

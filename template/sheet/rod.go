@@ -253,25 +253,26 @@ func (m *maker) rodPages(r rod) []drawing.Drawing {
 	r.high = m.highRod(r)
 	long := field.W - rodLap
 	from, end := r.ends()
-	type piece struct{ from, to geom.Length }
-	var pieces []piece
+	var pieces []geom.Span
 	for from < end {
 		to := end
 		if n := (end - from + long - 1) / long; n > 1 { // as many pieces as must be, of about one length
 			to = r.cut(from, from+min(long, (end-from)/n+12*mm))
 		}
-		pieces = append(pieces, piece{from, to})
+		if pc := (geom.Span{From: from, To: to}); len(r.on(pc)) > 0 {
+			pieces = append(pieces, pc)
+		}
 		from = to
 	}
 	each := max(1, int((field.H+rodGap)/(r.high+rodGap)))
 	var out []drawing.Drawing
-	for i, pc := range pieces {
+	for i := range pieces {
 		if i%each == 0 {
 			out = append(out, drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(field.W, field.H)}})
 		}
 		d := &out[len(out)-1]
 		y := field.H - geom.Length(i%each)*(r.high+rodGap) - r.high
-		m.rodPiece(d, r, geom.Pt(-pc.from, y), pc.from, pc.to, i+1, len(pieces))
+		m.rodPiece(d, r, geom.Pt(-pieces[i].From, y), pieces, i)
 	}
 	return out
 }
@@ -289,8 +290,22 @@ func (r rod) cut(from, to geom.Length) geom.Length {
 	return to
 }
 
-// rodPiece draws the strip from..to; o moves readings to the page.
-func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.Length, n, of int) {
+// on are the marks that stand on a piece.
+func (r rod) on(piece geom.Span) (in []rodMark) {
+	for _, mark := range r.marks {
+		if mark.at >= piece.From && mark.at < piece.To {
+			in = append(in, mark)
+		}
+	}
+	return in
+}
+
+// rodPiece draws one of the pieces of a rod; o moves readings to the page. Where a stretch without a mark is left out, no
+// paper joins the pieces: the tape says where the next one begins.
+func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, pieces []geom.Span, i int) {
+	from, to := pieces[i].From, pieces[i].To
+	n, of := i+1, len(pieces)
+	joined := n < of && pieces[n].From == to
 	at := func(x, y geom.Length) geom.Point { return geom.Pt(x, y).Add(o) }
 	for _, b := range r.bands {
 		lo, hi := max(b.from, from), min(b.to, to)
@@ -299,16 +314,11 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 		}
 		d.Add(drawing.Path{Points: geom.R(lo, 0, hi, r.high).Add(o).Polygon(), Closed: true, Fill: drawing.Pale})
 	}
-	var in []rodMark
-	for _, mark := range r.marks {
-		if mark.at >= from && mark.at < to {
-			in = append(in, mark)
-		}
-	}
+	in := r.on(pieces[i])
 	m.rodRule(d, o, from, to, in)
 	// The strip's edges are cut; paper is left past an end that the next piece lies on.
 	right := drawing.Line{From: at(to, 0), To: at(to, r.high), Pen: drawing.Hidden, Role: drawing.Guide}
-	if n == of {
+	if !joined {
 		right.Pen, right.Role = drawing.Narrow, drawing.Cut
 	}
 	d.Add(
@@ -325,8 +335,11 @@ func (m *maker) rodPiece(d *drawing.Drawing, r rod, o geom.Point, from, to geom.
 		words += " · UP →"
 	}
 	d.Add(drawing.Text{At: at(from+3*mm, r.high-5*mm), String: words, Height: small, Halo: true})
-	if n < of {
+	switch {
+	case joined:
 		d.Add(drawing.Text{At: at(to+4*mm, r.high/2), String: fmt.Sprintf("leave this: piece %d lies on it", n+1), Height: small, Anchor: drawing.Middle, Turn: 90})
+	case n < of:
+		d.Add(drawing.Text{At: at(to+4*mm, r.high/2), String: fmt.Sprintf("piece %d begins at %s", n+1, m.read(pieces[n].From)), Height: small, Anchor: drawing.Middle, Turn: 90})
 	}
 	m.rodMarks(d, r, o, from, to, in)
 	if n > 1 {

@@ -18,7 +18,7 @@ func (m *maker) strip(s drawing.Sheet, r rod) drawing.Sheet {
 	}
 	r.high = m.highRod(r)
 	d := drawing.Drawing{Bounds: geom.Rect{Max: geom.Pt(to-from, r.high)}}
-	m.rodPiece(&d, r, geom.Pt(-from, 0), from, to, 1, 1)
+	m.rodPiece(&d, r, geom.Pt(-from, 0), []geom.Span{{From: from, To: to}}, 0)
 	s.Layout, s.Drawings = drawing.Tiled, []drawing.Drawing{d}
 	return s
 }

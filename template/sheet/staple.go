@@ -14,7 +14,7 @@ import (
 // stapleDrawings show each board's back with its staples, numbered by the step in which they are driven, and where the
 // cover is relieved at inner corners. Many boards stand in two columns.
 func (m *maker) stapleDrawings() []drawing.Drawing {
-	return m.fewest(func(high geom.Length) []drawing.Drawing { return typeset.Set(m.options.Field, m.stapleBlocks(high)...) })
+	return m.fewest(cutShares, func(high geom.Length) []drawing.Drawing { return typeset.Set(m.options.Field, m.stapleBlocks(high)...) })
 }
 
 func (m *maker) stapleBlocks(high geom.Length) []typeset.Block {

@@ -137,12 +137,12 @@ func lineOf(j *job.Job, at job.Place) string {
 // Stops names the stops that a print was refused for, and how to accept one.
 func Stops(stops []rule.Finding) string {
 	var b strings.Builder
-	are := "are"
-	if len(stops) == 1 {
+	told, are := rule.Grouped(stops), "are"
+	if len(told) == 1 {
 		are = "is"
 	}
-	fmt.Fprintf(&b, "rodsheet: no drill template is printed before %s %s mended or accepted:\n", Count(len(stops), "stop"), are)
-	for _, f := range rule.Grouped(stops) {
+	fmt.Fprintf(&b, "rodsheet: no drill template is printed before %s %s mended or accepted:\n", Count(len(told), "stop"), are)
+	for _, f := range told {
 		lead := "  " + f.ID
 		if f.At != "" {
 			lead += " at " + f.At

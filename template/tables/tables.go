@@ -194,12 +194,25 @@ func (t *tables) gaps() {
 	tab := Table{Heads: []string{"run", ">from", ">to", ">build-out", "gaps between finished panels, from the left"}}
 	for i := range t.p.Runs {
 		r := &t.p.Runs[i]
-		tab.Add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), strings.Join(finding.Repeated(r.Gaps, t.r.of), ", "))
+		tab.Add(r.Name, t.r.of(r.Bounds.Min.X), t.r.of(r.Bounds.Max.X), t.r.of(r.BuildOut), t.gapsOf(r))
 	}
 	if len(tab.rows) > 0 {
 		t.head("RUNS: build-out is from the wall's face to the finished face")
 		t.table(&tab)
 	}
+}
+
+// gapsOf writes a run's gaps; where they don't read exactly their sum does, so that nobody adds up what was rounded.
+func (t *tables) gapsOf(r *layout.Run) string {
+	text := strings.Join(finding.Repeated(r.Gaps, t.r.of), ", ")
+	if len(r.Gaps) > 1 && strings.Contains(text, "≈") {
+		sum := geom.Length(0)
+		for _, g := range r.Gaps {
+			sum += g
+		}
+		text += ", together " + t.r.of(sum)
+	}
+	return text
 }
 
 func (t *tables) hanging() {
