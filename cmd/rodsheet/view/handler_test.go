@@ -251,7 +251,7 @@ func TestDownloadsAreNamedAndSentAsAttachments(t *testing.T) {
 	z, err := zip.NewReader(bytes.NewReader(packed), int64(len(packed)))
 	require.NoError(t, err)
 	require.NotEmpty(t, z.File)
-	assert.Equal(t, "01-board-A-A1.svg", z.File[0].Name)
+	assert.Equal(t, "01-board-A-a1.svg", z.File[0].Name)
 	assert.True(t, bytes.Equal(packed, p.get("/download/svg.zip?only=board").Body.Bytes()))
 }
 
