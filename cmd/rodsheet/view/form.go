@@ -292,7 +292,7 @@ func (b *formBuilder) called(f job.Field, e job.Path, i int) string {
 // measure is one value.
 func (b *formBuilder) measure(f job.Field, at job.Path) part {
 	p := part{
-		Kind: measure, Key: at.String(), Target: at.String(), Op: "set", Label: labelOf(f), How: sentence(f.How), Wrong: b.problems[at.String()],
+		Kind: measure, Key: at.String(), Target: at.String(), Op: "set", Label: labelOf(f), How: sentence(strings.ReplaceAll(f.How, "`", "")), Wrong: b.problems[at.String()],
 		Fixed: b.text.Fixed(at), Hint: f.Default.Of(b.units),
 	}
 	p.Value, _ = b.text.Value(at)
