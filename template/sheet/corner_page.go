@@ -122,8 +122,12 @@ func (m *maker) jigSheet(jigs []jig, n int, side Side) drawing.Sheet {
 	for _, jc := range c.clips {
 		m.jigClip(&d, page, c, jc)
 	}
-	more := m.jigText(&d, page, jigs, n, side)
-	m.jigSigns(&d, page, j, side)
+	more, pictured := m.jigText(&d, page, jigs, n, side)
+	room := page.clearing(c, d.Marks)
+	m.jigSigns(&d, page, room, j, side)
+	if !pictured {
+		m.jigPicturesApart(&d, page, room, j, side)
+	}
 
 	use := 0
 	var boards []string

@@ -13,9 +13,8 @@ import (
 
 // jigSigns writes, on the part of the page that lies on the board, what must be seen once the flaps are folded: where the
 // jig fits, which way the board's top is, and which fold is which. They stand where steps and table leave room.
-func (m *maker) jigSigns(d *drawing.Drawing, page jigPage, j jig, side Side) {
+func (m *maker) jigSigns(d *drawing.Drawing, page jigPage, room *clearing, j jig, side Side) {
 	c := j.corners[0]
-	room := page.clearing(c, d.Marks)
 	add := func(near geom.Point, sizes ...[]drawing.Mark) {
 		for _, marks := range sizes { // the largest that finds room
 			for _, gap := range []geom.Length{4 * mm, 2 * mm} {

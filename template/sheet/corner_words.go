@@ -13,8 +13,9 @@ import (
 	"rodsheet/template/typeset"
 )
 
-// jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no room.
-func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) []drawing.Drawing {
+// jigText writes how the jig is used, and on which corners; it returns the pages that take what finds no room, and whether
+// pictures of the boards are among what it wrote.
+func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, side Side) (more []drawing.Drawing, pictured bool) {
 	j := jigs[n]
 	title := jigTitle(j, n)
 	blocks := append([]typeset.Block{typeset.Title{Text: title}}, typeset.Steps(m.jigSteps(j, side)...)...)
@@ -38,26 +39,39 @@ func (m *maker) jigText(d *drawing.Drawing, page jigPage, jigs []jig, n int, sid
 		key = append(key, typeset.Para{Text: "no.: the corners by their numbers on Cut and buy."})
 	}
 	where := func(table typeset.Table) []typeset.Block { return slices.Concat([]typeset.Block{heading, table}, key) }
-	// As much as the page has room for, beside the steps or elsewhere: with pictures, with small ones, without the panels'
-	// names (the overview has them), without pictures; or else the table on a page of its own.
-	for _, table := range []typeset.Table{table, withoutPanels(table)} {
-		for _, cell := range []geom.Size{jigCell, {W: 18 * mm, H: 14 * mm}} {
-			pictures := func(width geom.Length) []typeset.Block { return m.jigPictures(j, side, width, cell) }
-			if setInside(d, page.words, slices.Concat(blocks, where(table), pictures(page.words.W()))) ||
-				setApart(d, page, blocks, func(width geom.Length) []typeset.Block { return append(where(table), pictures(width)...) }) ||
-				setApart(d, page, slices.Concat(blocks, where(table)), pictures) {
-				return nil
-			}
-		}
+	pictures := func(width geom.Length) []typeset.Block { return m.jigPictures(j, side, width, jigCell) }
+	// As much as the page has room for: with pictures, without them, without the panels' names (the overview has them);
+	// beside the steps, or elsewhere on the page; or else the table on a page of its own.
+	if setInside(d, page.words, slices.Concat(blocks, where(table), pictures(page.words.W()))) ||
+		setApart(d, page, blocks, func(width geom.Length) []typeset.Block { return append(where(table), pictures(width)...) }) {
+		return nil, true
 	}
 	for _, table := range []typeset.Table{table, withoutPanels(table)} {
 		if setInside(d, page.words, slices.Concat(blocks, where(table))) ||
 			setApart(d, page, blocks, func(geom.Length) []typeset.Block { return where(table) }) {
-			return nil
+			return nil, false
 		}
 	}
 	addMoved(d, typeset.Set(page.words.Size(), append(blocks, typeset.Para{Bold: true, Text: "Where: the table is on the next page."})...)[0], page.words.Min)
-	return typeset.Set(m.options.Field, slices.Concat([]typeset.Block{typeset.Title{Text: title}}, where(table), m.jigPictures(j, side, m.options.Field.W, jigCell))...)
+	return typeset.Set(m.options.Field, slices.Concat([]typeset.Block{typeset.Title{Text: title}}, where(table), pictures(m.options.Field.W))...), true
+}
+
+// jigPicturesApart sets pictures where steps, table and signs leave room, as large and as broad as they find it. It is of
+// no effect where there is none.
+func (m *maker) jigPicturesApart(d *drawing.Drawing, page jigPage, room *clearing, j jig, side Side) {
+	for _, cell := range []geom.Size{jigCell, {W: 20 * mm, H: 15 * mm}, {W: 18 * mm, H: 12 * mm}} {
+		for across := len(j.corners); across > 0; across-- {
+			width := geom.Length(across)*(cell.W+4*mm) - 4*mm
+			marks, ok := fitted(geom.Rect{Max: geom.Pt(width, page.size.H)}, m.jigPictures(j, side, width, cell))
+			if !ok {
+				continue
+			}
+			if placed, ok := room.place(marks, page.reach.Centre(), 2*mm); ok {
+				d.Add(placed...)
+				return
+			}
+		}
+	}
 }
 
 // setInside sets blocks in a part of a drawing; it reports whether they fit there, and adds nothing where they don't.
@@ -102,13 +116,12 @@ func setApart(d *drawing.Drawing, page jigPage, steps []typeset.Block, rest func
 		geom.R(left, low, right, min(end, page.reach.Min.Y)-apart),
 		geom.R(left, low, right, min(end, page.reach.Min.Y)-apart-3*linePitch), // under the words below a base
 		geom.R(page.reach.Max.X+8*mm, low, right, end-apart),
-		geom.R(8*mm, low, page.origin.X-8*mm, end-apart),  // left of an edge jig's line b
-		geom.R(mm, low, page.reach.Min.X-4*mm, end-apart), // left of its base too
+		geom.R(8*mm, low, page.origin.X-8*mm, end-apart), // left of an edge jig's line b
 	} {
 		if room.W() < 40*mm || room.H() < 20*mm {
 			continue
 		}
-		if marks, ok := fitted(room, rest(room.W())); ok && len(marks) > 0 && clearOf(d.Marks, marks, apart/2) {
+		if marks, ok := fitted(room, rest(room.W())); ok && clearOf(d.Marks, marks, apart/2) {
 			d.Add(words...)
 			d.Add(marks...)
 			return true
