@@ -28,8 +28,8 @@ func Pictures(p *plan.Plan) []drawing.Picture {
 		n = max(n, float64(size.W)/float64(pictureField.W), float64(size.H)/float64(pictureField.H))
 		wide, beside = wide+size.W, beside+heightRoom(labels[i])+elevationRight
 	}
-	// Where words would take more than half of the row, it is longer.
-	n = max(n, float64(wide)/float64(max(pictureRow-beside, pictureRow/2)))
+	// A row of many walls is longer: else words would be larger than what they are about.
+	n = min(3*n, max(n, float64(wide)/float64(max(pictureRow-beside, pictureRow/2))))
 	var all []drawing.Picture
 	top := geom.Length(0)
 	for i := range p.Walls {

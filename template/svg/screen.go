@@ -70,17 +70,33 @@ func (s screen) part(p drawing.Part, items []render.Item) {
 	if p.Title != "" {
 		s.print("<title>", html.EscapeString(p.Title), "</title>")
 	}
+	open := "" // attributes of the path that is being written
 	for _, item := range items {
+		attributes := ""
 		if item.Shape != nil {
-			s.shape(item.Shape)
+			attributes = lookOf(item.Shape)
+		}
+		if open != "" && open != attributes {
+			s.print(`"`, open, `/>`)
+		}
+		if attributes != "" && open != attributes {
+			s.print(`<path d="`)
+		}
+		if open = attributes; item.Shape != nil {
+			s.outline(item.Shape)
 		} else {
 			s.text(item.Text)
 		}
 	}
+	if open != "" {
+		s.print(`"`, open, `/>`)
+	}
 	s.print("</g>")
 }
 
-func (s screen) shape(r *render.Shape) {
+// lookOf are the attributes of a shape that say how it looks. Shapes of a part that follow each other and look alike are one
+// element: a page with a thousand panels has enough of them.
+func lookOf(r *render.Shape) string {
 	class := fillClass(r)
 	if r.Pen > 0 {
 		class = append(class, penClass(r))
@@ -96,11 +112,17 @@ func (s screen) shape(r *render.Shape) {
 		}
 		attributes += ` stroke-dasharray="` + strings.Join(dash, " ") + `"`
 	}
-	if a := r.Arc; a != nil && a.Whole {
-		s.print(`<circle cx="`, coarse(a.Centre.X), `" cy="`, coarse(a.Centre.Y), `" r="`, coarse(a.Radius), `"`, attributes, `/>`)
+	return attributes
+}
+
+// outline writes a shape as path data.
+func (s screen) outline(r *render.Shape) {
+	if a := r.Arc; a != nil && a.Whole { // two halves
+		radius, across := coarse(a.Radius), coarse(2*a.Radius)
+		half := "a" + radius + " " + radius + " 0 1 0 "
+		s.print("M", coarse(a.Centre.X-a.Radius), " ", coarse(a.Centre.Y), half, across, " 0", half, "-", across, " 0Z")
 		return
 	}
-	s.print(`<path d="`)
 	for i, p := range r.Points {
 		switch {
 		case i == 0:
@@ -117,7 +139,6 @@ func (s screen) shape(r *render.Shape) {
 	if r.Closed {
 		s.print("Z")
 	}
-	s.print(`"`, attributes, `/>`)
 }
 
 var fills = []struct {
