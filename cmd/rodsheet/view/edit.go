@@ -220,6 +220,7 @@ func (s *Server) preview(w http.ResponseWriter, r *http.Request) {
 	} else if then.Since == "" {
 		then.Since = m.words
 	}
+	then.Walls = newWalls(&then, now.Walls)
 	a := answer{Version: now.Version, Condition: seen.cond, Fragments: map[string]string{}}
 	for _, id := range previewed {
 		a.Fragments[id] = render(id, &then)

@@ -245,6 +245,11 @@ func (s *Server) change(w http.ResponseWriter, v int, do func(d *openJob) (words
 	a.Words = words
 	status := http.StatusOK
 	if err != nil {
+		if now := s.current.Load(); !a.Reload { // a preview of what was refused may be on the screen
+			for _, id := range previewed {
+				a.Fragments[id] = string(now.Fragment(id))
+			}
+		}
 		a.Error, status = wordsOf(err), http.StatusUnprocessableEntity
 		var clash *clashError
 		var stale staleError

@@ -59,6 +59,7 @@ type state struct {
 	begun int
 	html  map[string]fragment
 	form  *form
+	Walls *walls
 }
 
 // A fragment is the HTML of a part of the page, and the version since which it is that.
@@ -85,13 +86,14 @@ func (s *Server) publish() *state {
 		now.Findings = rule.Grouped(d.work.Findings)
 	}
 	var before *form
+	var walls *walls
 	if last != nil {
-		before = last.form
+		before, walls = last.form, last.Walls
 	}
-	now.form = newForm(now, before)
+	now.form, now.Walls = newForm(now, before), newWalls(now, walls)
 	for _, id := range fragments {
-		if id == "measures" {
-			continue // has pieces
+		if id == "measures" || id == "wall" {
+			continue // have pieces
 		}
 		f := fragment{render(id, now), now.Version}
 		if last != nil && last.html[id].html == f.html {
@@ -119,8 +121,11 @@ func render(id string, of any) string {
 
 // Fragment is the HTML of a fragment, for the whole page.
 func (s *state) Fragment(id string) template.HTML {
-	if id == "measures" {
+	switch id {
+	case "measures":
 		return template.HTML(render(id, s.form.topics))
+	case "wall":
+		return template.HTML(render(id, s))
 	}
 	return template.HTML(s.html[id].html)
 }
@@ -139,6 +144,7 @@ func (s *state) answer(v int) answer {
 			a.Fragments[id] = f.html
 		}
 	}
+	s.Walls.news(s, v, a.Fragments)
 	if s.form.since > v {
 		a.Fragments["measures"] = string(s.Fragment("measures"))
 		return a

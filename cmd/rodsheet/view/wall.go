@@ -1,6 +1,7 @@
 package view
 
 import (
+	"fmt"
 	"html/template"
 	"net/http"
 	"slices"
@@ -11,6 +12,8 @@ import (
 	plan "rodsheet/template/plan/layout"
 	"rodsheet/template/sheet"
 	"rodsheet/template/svg"
+
+	work "rodsheet/template"
 )
 
 // A picture is a drawing as an SVG element, and how large it is in its own units.
@@ -29,22 +32,62 @@ func pictureOf(p drawing.Picture, name, label string) picture {
 	return picture{name, template.HTML(b.String()), size.W.Millimetres(), size.H.Millimetres()}
 }
 
-// walls are the pictures of a job's walls, and the size of all of them beside each other.
+// walls are the pictures of a job's walls, beside each other. A change that leaves the walls' number and size as they were
+// sends those alone that look different.
 type walls struct {
-	Each []picture
-	W, H float64
+	Each  []wallPicture
+	W, H  float64 // of all of them
+	work  *work.Work
+	frame string // what there is besides the pictures
+	since int    // version since which it is that
 }
 
-// Walls are the walls as they were when the text was sound.
-func (s *state) Walls() walls {
-	var all walls
-	for i, p := range sheet.Pictures(s.Work.Plan) {
-		w := &s.Work.Plan.Walls[i]
-		pic := pictureOf(p, w.Job.Name, "Wall "+w.Job.Name+", seen by somebody who faces it")
-		all.Each = append(all.Each, pic)
-		all.W, all.H = all.W+pic.W, max(all.H, pic.H)
+// A wallPicture is a part of the page that is replaced on its own.
+type wallPicture struct {
+	picture
+	Index int
+	ID    string
+	since int
+}
+
+// newWalls makes the walls of a state, as they were when the text was sound. Pictures that are as they were in the last
+// walls are taken from there.
+func newWalls(s *state, last *walls) *walls {
+	all := &walls{work: s.Work, since: s.Version}
+	if last != nil && last.work == s.Work {
+		all.Each = last.Each
+	} else if s.Work != nil {
+		for i, p := range sheet.Pictures(s.Work.Plan) {
+			w := &s.Work.Plan.Walls[i]
+			pic := wallPicture{pictureOf(p, w.Job.Name, "Wall "+w.Job.Name+", seen by somebody who faces it"), i, fmt.Sprintf("wall-%d", i), s.Version}
+			if last != nil && i < len(last.Each) && last.Each[i].SVG == pic.SVG {
+				pic.since = last.Each[i].since
+			}
+			all.Each = append(all.Each, pic)
+		}
+	}
+	frame := []any{s.Since, s.Work == nil}
+	for _, p := range all.Each {
+		all.W, all.H = all.W+p.W, max(all.H, p.H)
+		frame = append(frame, p.W, p.H)
+	}
+	if all.frame = fmt.Sprint(frame...); last != nil && last.frame == all.frame {
+		all.since = last.since
 	}
 	return all
+}
+
+// news adds what is new since a version to an answer's fragments.
+func (w *walls) news(s *state, v int, fragments map[string]string) {
+	if w.since > v {
+		fragments["wall"] = render("wall", s)
+		return
+	}
+	for _, p := range w.Each {
+		if p.since > v {
+			fragments[p.ID] = render("wall-picture", p)
+		}
+	}
 }
 
 // A boardView is the board of a panel, as the page shows it.

@@ -79,7 +79,8 @@ const change = (path, fields) => post(path, fields).then(answer => answer && (sh
 // take asks for the edit of a field that was left with something new in it.
 async function take(field) {
   const { key, op, path, was } = field.dataset, value = field.value;
-  if (value === was) { typed.delete(key); return; }
+  if (value === was) { typed.delete(key); if (previewed === key) preview(field); return; }
+  previewed = "";
   const answer = await post("/edit", { v: version, op, path, was, [op === "choose" ? "field" : "value"]: value });
   if (!answer || answer.error) keep(field, answer ? answer.error : "This is not taken yet.");
   else if ((typed.get(key) || { value }).value === value) { typed.delete(key); field.dataset.was = value; }
@@ -89,13 +90,13 @@ async function take(field) {
 }
 
 // preview shows what a value would make of the wall while it is typed.
-let waiting = 0;
+let waiting = 0, previewed = "";
 function preview(field) {
   clearTimeout(waiting);
   waiting = setTimeout(async () => {
     const mine = ++asked, { path, was } = field.dataset;
     const answer = await send("/preview", { v: version, op: "set", path, was, value: field.value });
-    if (answer && !answer.error && mine === asked) show(answer);
+    if (answer && !answer.error && mine === asked) { previewed = field.dataset.key; show(answer); }
   }, 120);
 }
 
