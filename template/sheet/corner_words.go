@@ -110,7 +110,7 @@ func setApart(d *drawing.Drawing, page jigPage, steps []typeset.Block, rest func
 	for _, w := range words {
 		end = min(end, w.Bounds().Min.Y)
 	}
-	low := page.origin.Y + 28*mm // room for the words beside the corner, see jigSigns
+	low := page.origin.Y + 12*mm
 	left, right := page.origin.X+8*mm, page.size.W
 	for _, room := range []geom.Rect{
 		geom.R(left, low, right, min(end, page.reach.Min.Y)-apart),
