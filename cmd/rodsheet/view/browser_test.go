@@ -181,12 +181,16 @@ func look[T any](w *window, format string, args ...any) T {
 	return value
 }
 
-// dark shows the page to somebody who likes it dark.
+// dark shows the page to somebody who likes it dark; onPaper as it would be printed.
 func (w *window) dark() {
+	w.seen(emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}})
+}
+func (w *window) onPaper() { w.seen(emulation.SetEmulatedMediaParams{Media: "print"}) }
+
+func (w *window) seen(how emulation.SetEmulatedMediaParams) {
+	w.t.Helper()
 	w.do(chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
-		_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}},
-		})
+		_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, how)
 		return err
 	}))
 }

@@ -165,4 +165,17 @@ func TestNothingKeepsAnybodyOutInLightOrDark(t *testing.T) {
 	assert.Empty(t, w.barriers())
 	w.dark()
 	assert.Empty(t, w.barriers())
+	w.edit(map[string]any{"op": "set", "path": "walls[0].width", "was": w.value("walls[0].width"), "value": "wide"})
+	w.until(`!!document.querySelector("#wall.old")`)
+	assert.Empty(t, w.barriers())
+	w.run(`location.assign("/start")`)
+	w.until(`location.pathname === "/start" && document.readyState === "complete"`)
+	assert.Empty(t, w.barriers())
+}
+
+func TestThePageItselfIsNotPrinted(t *testing.T) {
+	w := demoWindow(t)
+	assert.NotContains(t, look[string](w, `document.body.innerText`), "measure the check line.")
+	w.onPaper()
+	assert.Equal(t, "Print the PDF at 100 %, then measure the check line.", strings.TrimSpace(look[string](w, `document.body.innerText`)))
 }
