@@ -1,3 +1,5 @@
+//go:build !js
+
 package view
 
 import (
@@ -20,6 +22,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"rodsheet/template/printer"
 )
+
+// Tests that drive a browser are not for a program that runs in one: the driver does not build there.
 
 // chromium is the one browser of this package's tests. It ends with them.
 var chromium struct {
