@@ -52,7 +52,7 @@ func fill(items []item, val []int64, most []int, g grid) *table {
 		}
 		for y := 1; y < ny; y++ {
 			if row[y-1] > row[y] {
-				t.take(x*ny+y, x*ny+y-1, 1<<2|howSmaller)
+				t.take(x*ny+y, x*ny+y-1, howSmaller+1<<2)
 			}
 			best := row[y]
 			for a, b := 1, y-1; a < y && 2*g.ys[a] <= g.ys[y]; a++ {
