@@ -31,25 +31,25 @@ func TestRollExamples(t *testing.T) {
 		length geom.Length
 		buy    geom.Length
 	}{
-		{"C-12, C-13 (cornice guide, corrected): 167 in of 54 in cloth, strips of 12 in: 4 whole strips, 48 in, buy 1 1/2 yd",
+		{"by arithmetic, widths being whole: 167 in of 54 in cloth, strips of 12 in: 4 whole strips, 48 in, buy 1 1/2 yd",
 			Roll{Width: 54 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(108, 24), Count: 4}}},
 			48 * geom.Inch, 54 * geom.Inch},
-		{"C-13: with a 23 in repeat 3 × 23 + 12 = 81 in, 2 1/4 yd, the last strip not followed by a full repeat",
+		{"by arithmetic: with a 23 in repeat 3 × 23 + 12 = 81 in, 2 1/4 yd, the last strip not followed by a full repeat",
 			Roll{Width: 54 * geom.Inch, Repeat: 23 * geom.Inch, Unit: yard / 4, Parts: []RollPart{{Size: halves(108, 24), Count: 4}}},
 			81 * geom.Inch, 81 * geom.Inch},
-		{"C-15 (decorating guide): a wall of 150 in in widths of 53 in (54 less two seams of 1/2): 3 drops of 96 + 6 in",
+		{"common practice: a wall of 150 in in widths of 53 in (54 less two seams of 1/2): 3 drops of 96 + 6 in",
 			Roll{Width: 53 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(106, 204), Count: 3}}},
 			306 * geom.Inch, 306 * geom.Inch},
-		{"C-15 with a repeat of 20 in: the guide adds one repeat a drop, 366 in; 2 × 120 + 102 = 342 in are enough",
+		{"with a repeat of 20 in common practice adds one repeat a drop, 366 in; 2 × 120 + 102 = 342 in are enough",
 			Roll{Width: 53 * geom.Inch, Repeat: 20 * geom.Inch, Unit: yard / 4, Parts: []RollPart{{Size: halves(106, 204), Count: 3}}},
 			342 * geom.Inch, 342 * geom.Inch},
-		{"C-16 with C-09: six covers of 37.5 × 61.5 from 54 in: one across, 369 in = 10.25 yd",
+		{"by arithmetic: six covers of 37.5 × 61.5 from 54 in: one across, 369 in = 10.25 yd",
 			Roll{Width: 54 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(75, 123), Count: 6}}},
 			369 * geom.Inch, 369 * geom.Inch},
-		{"C-16 turned: 61.5 > 54, so a cloth without nap gains nothing",
+		{"turned: 61.5 > 54, so a cloth without nap gains nothing",
 			Roll{Width: 54 * geom.Inch, Unit: yard / 4, Parts: []RollPart{{Size: halves(75, 123), Count: 6}}},
 			369 * geom.Inch, 369 * geom.Inch},
-		{"C-16 with C-10: six of 32.5 × 56.5: 339 in = 9.42 yd, buy 9 1/2",
+		{"by arithmetic: six of 32.5 × 56.5: 339 in = 9.42 yd, buy 9 1/2",
 			Roll{Width: 54 * geom.Inch, Nap: true, Unit: yard / 4, Parts: []RollPart{{Size: halves(65, 113), Count: 6}}},
 			339 * geom.Inch, 342 * geom.Inch},
 		{"common practice: two 15 × 35 in covers lie side by side in 54 in",
@@ -64,8 +64,8 @@ func TestRollExamples(t *testing.T) {
 	}
 }
 
-func TestARepeatCostsNoMoreThanTheChartAllowsForDropsItIsMeantFor(t *testing.T) {
-	// C-14, chart of repeat surcharges for 54 in cloth: 10 + 17 = 27 in, +20 %: 8 yd become 9.6 yd. The chart is a
+func TestARepeatCostsNoMoreThanTheRuleAllowsForDropsItIsMeantFor(t *testing.T) {
+	// Common practice, surcharges for repeats of 54 in cloth: 10 + 17 = 27 in, +20 %: 8 yd become 9.6 yd. It is a
 	// rule of thumb for all sizes; drops of 32 in, which leave 2 in of each second repeat, stay below it.
 	parts := []RollPart{{Size: geom.Size{W: 54 * geom.Inch, H: 32 * geom.Inch}, Count: 9}}
 	plain := rolled(t, Roll{Width: 54 * geom.Inch, Nap: true, Parts: parts})
