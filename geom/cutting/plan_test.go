@@ -138,6 +138,22 @@ func TestThousandsOfPartsWork(t *testing.T) {
 	}
 }
 
+// With thousands of boards the steps of a search run out; what is left over must still be rounded from patterns of the
+// linear programme, not packed one sheet after another.
+func TestThousandsOfBoardsStayWithinTwoPerCentOfTheirArea(t *testing.T) {
+	if testing.Short() {
+		t.Skip("skipped: takes seconds")
+	}
+	r := rand.New(rand.NewSource(1))
+	q := Sheets{Stock: []Stock{{Size: geom.Size{W: 2440 * geom.Millimetre, H: 1220 * geom.Millimetre}, Cost: 1}}, Kerf: 3 * geom.Millimetre}
+	for range 50 {
+		size := geom.Size{W: geom.Length(150+r.Intn(750)) * geom.Millimetre, H: geom.Length(150+r.Intn(450)) * geom.Millimetre}
+		q.Parts = append(q.Parts, Part{Size: size, Count: 100, Grain: Along})
+	}
+	l := planned(t, q)
+	assert.LessOrEqual(t, len(l.Used)*100, l.Bound*102)
+}
+
 func TestSizesWithoutACommonDivisorWork(t *testing.T) {
 	r := rand.New(rand.NewSource(9))
 	s := Sheets{Stock: one(geom.Size{W: 2440123457, H: 1220000003}), Kerf: 3000001}

@@ -233,6 +233,9 @@ func (s *solver) relax(need, left []int) *master {
 		if best != nil && m.take(best, s.unit) {
 			continue
 		}
+		if s.work > searchSteps {
+			break // the patterns there are must do
+		}
 		before := len(s.pool)
 		for _, share := range []float64{0.6, 0.3, 0} {
 			val := make([]int64, m.items)
@@ -272,7 +275,7 @@ func (s *solver) prove(m *master) {
 	}
 	highest, share := 0.0, 0.7
 	for range maxColumns {
-		if int(math.Ceil(m.value()-1e-6)) <= s.bound || s.done() || s.work > searchSteps {
+		if int(math.Ceil(m.value()-1e-6)) <= s.bound || s.done() || s.work > searchSteps/3 {
 			return
 		}
 		y := m.prices()
