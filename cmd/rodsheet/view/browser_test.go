@@ -114,6 +114,7 @@ func openWindow(t testing.TB, width, height int64, job string, files map[string]
 		assert.Empty(t, wrong)
 	})
 	require.NoError(t, chromedp.Do(tab)) // opens it; what ends the first call's context would shut it
+	w.seen(emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{still}})
 	w.do(chromedp.EmulateViewport(width, height), chromedp.Navigate(w.address))
 	w.until(`document.readyState === "complete" && !!document.getElementById("stage")`)
 	return w
@@ -187,8 +188,12 @@ func look[T any](w *window, format string, args ...any) T {
 
 // dark shows the page to somebody who likes it dark; onPaper as it would be printed.
 func (w *window) dark() {
-	w.seen(emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}})
+	w.seen(emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{still, {Name: "prefers-color-scheme", Value: "dark"}}})
 }
+
+// still keeps the page from scrolling gently: a click would land where its target was when the scrolling began.
+var still = &emulation.MediaFeature{Name: "prefers-reduced-motion", Value: "reduce"}
+
 func (w *window) onPaper() { w.seen(emulation.SetEmulatedMediaParams{Media: "print"}) }
 
 func (w *window) seen(how emulation.SetEmulatedMediaParams) {

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -24,6 +25,7 @@ func (w *window) another() *window {
 	two.ctx = tab
 	w.t.Cleanup(shut)
 	require.NoError(w.t, chromedp.Do(tab)) // opens it
+	two.seen(emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{still}})
 	two.do(chromedp.EmulateViewport(1280, 900), chromedp.Navigate(w.address))
 	two.until(`document.readyState === "complete" && !!document.getElementById("words") && location.pathname === "/"`)
 	return &two
