@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -205,27 +204,26 @@ func (c *clearing) place(marks []drawing.Mark, near geom.Point, gap geom.Length)
 	for _, m := range marks {
 		box = box.Union(m.Bounds())
 	}
-	var moves []geom.Point
+	var move geom.Point
+	least := geom.Length(math.MaxInt64)
 	first := c.origin.Add(geom.Pt(step, step))
 	for x := first.X - (first.X / step * step); x+box.W() <= c.size.W; x += step {
 		for y := first.Y; y+box.H() <= c.size.H; y += step {
-			moves = append(moves, geom.Pt(x, y).Sub(box.Min))
+			by := geom.Pt(x, y).Sub(box.Min)
+			at := box.Add(by)
+			if d := at.Centre().Distance(near); d < least && c.free(at, gap) {
+				move, least = by, d
+			}
 		}
 	}
-	slices.SortStableFunc(moves, func(p, q geom.Point) int {
-		return cmp.Compare(box.Add(p).Centre().Distance(near), box.Add(q).Centre().Distance(near))
-	})
-	for _, move := range moves {
-		if !c.free(box.Add(move), gap) {
-			continue
-		}
-		for _, m := range marks {
-			placed = append(placed, drawing.Moved(m, move))
-		}
-		c.boxes = append(c.boxes, box.Add(move))
-		return placed, true
+	if least == math.MaxInt64 {
+		return nil, false
 	}
-	return nil, false
+	for _, m := range marks {
+		placed = append(placed, drawing.Moved(m, move))
+	}
+	c.boxes = append(c.boxes, box.Add(move))
+	return placed, true
 }
 
 // wallHalves says which wall halves a jig's clip comes to hang on, at each corner where they differ; nil where that takes
